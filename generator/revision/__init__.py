@@ -1,0 +1,1 @@
+"""What was issued and what it was made from."""
