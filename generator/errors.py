@@ -20,6 +20,15 @@ class Fault:
         return _one_line(f"{where}{path}{self.wrong}{allowed}")
 
 
+class Refusal(ValueError):
+    """Text that may not stand where it stands: what is wrong, what is allowed; becomes a `Fault` with its place."""
+
+    def __init__(self, wrong: str, allowed: str) -> None:
+        self.wrong = wrong
+        self.allowed = allowed
+        super().__init__(f"{wrong}; {allowed}")
+
+
 class PacketError(Exception):
     """A fault with an exit code, never shown as a traceback."""
 

@@ -1,0 +1,255 @@
+"""The smallest change of one input that clears a failing check, found by working the nominal design again.
+
+A lever is a path into the spec: `trailer.running_gear.station`, `trailer.running_gear.axles.0.rating` (by place),
+`house.zones.main.ceiling` (by id), `trailer.wheel_boxes.top` (all of a list alike).
+"""
+
+import math
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from generator.calc.record import Change, Check, Status, Value
+from generator.errors import PacketError
+from generator.spec.measure import Measure
+from generator.spec.models.spec import Spec
+from generator.units.table import KINDS
+
+Statuses = Mapping[str, Status]
+Evaluate = Callable[[Spec], Statuses]
+
+MOST_STEPS = 4096
+"""A change longer than so many of the shop's steps is no small change."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lever:
+    """An input somebody can change: words, which ways, how far (share of itself, or SI), in which steps (US, SI)."""
+
+    title: str
+    ways: tuple[int, ...]
+    share: float
+    reach: float
+    steps: tuple[float, float]
+
+
+LENGTHS, MASSES, PRESSURES = (0.00635, 0.005), (45.359237, 25.0), (34473.78646584, 25000.0)
+"""Steps a shop or a catalogue offers: 1/4 in or 5 mm, 100 lb or 25 kg, 5 psi or 25 kPa. Common practice, no source."""
+
+
+def _up(title: str, steps: tuple[float, float], share: float = 1.5) -> Lever:
+    return Lever(title, (1,), share, 0.0, steps)
+
+
+def _length(title: str, ways: tuple[int, ...], reach: float) -> Lever:
+    return Lever(title, ways, 0.0, reach, LENGTHS)
+
+
+LEVERS: Mapping[str, Lever] = {
+    "trailer.running_gear.suspension.hitch_height_tolerance": Lever(
+        "Hold the ball height closer", (-1,), 0.9, 0.0, (0.0015875, 0.001)
+    ),
+    "trailer.running_gear.suspension.tube_to_deck": _length("Brackets of another height", (-1, 1), 0.15),
+    "trailer.coupling.adjust_low": _length("A coupler that retracts further", (-1,), 0.15),
+    "trailer.coupling.adjust_high": _length("A coupler that extends further", (1,), 0.15),
+    "trailer.coupling.adjust_step": Lever("A coupler with a finer step", (-1,), 0.9, 0.0, LENGTHS),
+    "trailer.neck.underside": _length("Another neck height", (-1, 1), 0.3),
+    "trailer.neck.frame_depth": _length("A shallower neck frame", (-1,), 0.1),
+    "trailer.running_gear.station": _length("Move the axle group", (-1, 1), 2.0),
+    "trailer.running_gear.spacing": _length("Axles further apart", (1,), 0.3),
+    "trailer.running_gear.wheel.offset": _length("Wheels with another offset", (-1, 1), 0.08),
+    "trailer.running_gear.tyre.load": _up("Tyres that carry more", MASSES),
+    "trailer.running_gear.tyre.diameter": _length("Tyres of another diameter", (-1, 1), 0.15),
+    "trailer.running_gear.wheel.load": _up("Wheels that carry more", MASSES),
+    "trailer.running_gear.wheel.pressure": _up("Wheels rated for more pressure", PRESSURES),
+    "trailer.running_gear.axles.*.rating": _up("An axle that carries more", MASSES),
+    "trailer.running_gear.axles.*.hub_rating": _up("Hubs that carry more", MASSES),
+    "trailer.running_gear.axles.*.brake.rating": _up("Brakes rated for more", MASSES),
+    "trailer.coupling.vertical_rating": _up("A coupler that carries more", MASSES),
+    "trailer.coupling.rating": _up("A coupler rated for more", MASSES),
+    "trailer.coupling.station": _length("Move the ball", (-1, 1), 1.0),
+    "trailer.chains.breaking": _up("Stronger chains", MASSES),
+    "trailer.jacks.*.lift_rating": _up("Jacks that lift more", MASSES),
+    "trailer.jacks.*.static_rating": _up("Jacks that hold more", MASSES),
+    "trailer.jacks.*.stroke": _length("Jacks with a longer stroke", (1,), 0.6),
+    "trailer.jacks.*.station": _length("Move the jacks", (-1, 1), 1.5),
+    "trailer.jacks.*.block": _length("Higher blocks under the feet", (1,), 0.4),
+    "trailer.wheel_boxes.*.top": _length("Higher wheel boxes", (1,), 0.3),
+    "trailer.wheel_boxes.*.inside": _length("Wheel boxes further in", (-1,), 0.3),
+    "trailer.wheel_boxes.*.front": _length("Longer wheel boxes, forward", (-1,), 0.5),
+    "trailer.wheel_boxes.*.rear": _length("Longer wheel boxes, aft", (1,), 0.5),
+    "trailer.frame.rails_outside": _length("Rails closer together", (-1,), 0.5),
+    "trailer.neck.front": _length("A shorter neck", (1,), 1.0),
+    "house.roof_points.*.height": _length("Lower roof points", (-1,), 0.5),
+    "house.zones.*.ceiling": _length("A higher ceiling", (1,), 0.4),
+    "house.zones.*.floor": _length("A lower floor", (-1,), 0.3),
+    "house.width": _length("A narrower house", (-1,), 0.5),
+    "tow.vehicle.bed_rail": _length("A tow vehicle with lower bed rails", (-1,), 0.3),
+    "tow.vehicle.ball_height": _length("A ball at another height", (-1, 1), 0.2),
+    "tow.vehicle.ball_to_cab": _length("A tow vehicle with the ball further from the cab", (1,), 0.8),
+    "tow.vehicle.ball_to_bed_end": _length("A tow vehicle with the ball nearer the bed's end", (-1,), 0.8),
+}
+"""What may be changed, in the order to think of it: turn a screw, change a part, change steel, change the house."""
+
+ORDER = {path: n for n, path in enumerate(LEVERS)}
+SHORT = {"house.roof_points": "house.roof_points.*.height"}
+
+
+@dataclass(slots=True)
+class Bench:
+    """The design to change, its unit system, and the designs already worked (by lever and steps)."""
+
+    spec: Spec
+    evaluate: Evaluate
+    now: Statuses
+    worked: dict[tuple[str, int], Statuses] = field(default_factory=dict)
+
+    def at(self, path: str, steps: int) -> Statuses:
+        """Statuses with this lever moved by so many steps; a spec that cannot be worked passes nothing."""
+        key = (path, steps)
+        if key not in self.worked:
+            try:
+                self.worked[key] = self.evaluate(changed(self.spec, path, moved(self.spec, path, steps)))
+            except PacketError:
+                self.worked[key] = {}
+        return self.worked[key]
+
+
+def with_changes(spec: Spec, checks: Sequence[Check], now: Statuses, evaluate: Evaluate) -> tuple[Check, ...]:
+    """The checks, each failing one with the smallest single changes that clear it, easiest first."""
+    bench = Bench(spec, evaluate, now)
+    return tuple(
+        replace(c, changes=tuple(_changes(bench, c))) if c.status == "fail" and not c.changes else c for c in checks
+    )
+
+
+def _changes(bench: Bench, check: Check) -> Iterable[Change]:
+    found = []
+    for path in dict.fromkeys(SHORT.get(p, p) for p in check.about.levers):
+        kind = _kind(bench.spec, path)
+        if kind in LEVERS and _first(bench.spec, path) is not None:
+            found += [(ORDER[kind], change) for change in [_smallest(bench, path, LEVERS[kind], check)] if change]
+    return [change for _, change in sorted(found, key=lambda pair: pair[0])]
+
+
+def _smallest(bench: Bench, path: str, lever: Lever, check: Check) -> Change | None:
+    ways = [steps for way in lever.ways for steps in [_fewest(bench, path, lever, way, check.id)] if steps]
+    if not ways:
+        return None
+    steps = min(ways, key=abs)
+    measure = _first(bench.spec, path)
+    if measure is None:
+        return None
+    unit, symbol = KINDS[measure.kind].unit, path.rpartition(".")[2]
+    then = bench.at(path, steps)
+    upsets = tuple(sorted(i for i, s in then.items() if s == "fail" and bench.now.get(i) != "fail"))
+    return Change(
+        path,
+        lever.title,
+        Value(symbol, measure.nominal, unit, measure.origin),
+        Value(symbol, moved(bench.spec, path, steps), unit),
+        upsets,
+    )
+
+
+def _fewest(bench: Bench, path: str, lever: Lever, way: int, id: str) -> int:
+    """Fewest steps this way that clear the check, 0 if none in reach: doubling, then bisection.
+
+    A lever with one way only gets better along it: its far end is tried first.
+    """
+    most = _most(bench.spec, path, lever)
+
+    def clears(steps: int) -> bool:
+        return bench.at(path, way * steps).get(id) in ("pass", "review")
+
+    if most < 1 or (len(lever.ways) == 1 and not clears(most)):
+        return 0
+    tried = sorted({min(2**n, most) for n in range(most.bit_length() + 1)})
+    good = next((s for s in tried if clears(s)), 0)
+    bad = max((s for s in tried if s < good), default=0)
+    while good - bad > 1:
+        middle = (good + bad) // 2
+        good, bad = (middle, bad) if clears(middle) else (good, middle)
+    return way * good
+
+
+def _most(spec: Spec, path: str, lever: Lever) -> int:
+    measure = _first(spec, path)
+    reach = lever.reach or lever.share * abs(measure.nominal if measure is not None else 0.0)
+    return min(int(reach / _step(spec, path)), MOST_STEPS) if math.isfinite(reach) else 0
+
+
+def _step(spec: Spec, path: str) -> float:
+    if path == "trailer.running_gear.station" and spec.trailer.running_gear.station_step.nominal > 0.0:
+        return spec.trailer.running_gear.station_step.nominal
+    if path == "trailer.neck.underside" and spec.trailer.neck.shop_step.nominal > 0.0:
+        return spec.trailer.neck.shop_step.nominal
+    return LEVERS[_kind(spec, path)].steps[0 if spec.project.units == "us" else 1]
+
+
+def moved(spec: Spec, path: str, steps: int) -> float:
+    """The value of a lever (SI) after so many steps on the step's own grid."""
+    measure, step = _first(spec, path), _step(spec, path)
+    now = measure.nominal if measure is not None else math.nan
+    if not math.isfinite(now):
+        return now
+    grid = math.floor(now / step + 1e-9) if steps > 0 else math.ceil(now / step - 1e-9)
+    return (grid + steps) * step
+
+
+def changed(spec: Spec, path: str, value: float) -> Spec:
+    """The spec with every measure of the path at `value` (SI), its spread kept."""
+    root, _, rest = path.partition(".")
+    return replace(spec, **{root: _set(getattr(spec, root), rest.split("."), value)})
+
+
+def _set(part: Any, path: Sequence[str], value: float) -> Any:
+    if isinstance(part, Measure):
+        shift = value - part.nominal
+        return replace(part, nominal=value, low=part.low + shift, high=part.high + shift)
+    if isinstance(part, tuple):
+        wanted, rest = _chosen(part, path)
+        return tuple(_set(p, rest, value) if any(p is w for w in wanted) else p for p in part)
+    return part.model_copy(update={path[0]: _set(getattr(part, path[0]), path[1:], value)})
+
+
+def _first(spec: Spec, path: str) -> Measure | None:
+    """The first measure of a path; None where the spec has none."""
+    part: Any = spec
+    rest: Sequence[str] = path.split(".")
+    while rest or isinstance(part, tuple):
+        if part is None:
+            return None
+        if isinstance(part, tuple):
+            chosen, rest = _chosen(part, rest)
+            part = chosen[0] if chosen else None
+        else:
+            part, rest = getattr(part, rest[0], None), rest[1:]
+    return part if isinstance(part, Measure) else None
+
+
+def _chosen(parts: tuple[Any, ...], path: Sequence[str]) -> tuple[list[Any], Sequence[str]]:
+    """Which of a list a path means (by place, by id, or all), and what is left of the path."""
+    head = path[0] if path else ""
+    if head.isdigit():
+        return list(parts[int(head) : int(head) + 1]), path[1:]
+    by_id = [p for p in parts if getattr(p, "id", None) == head]
+    if by_id or head == "*":
+        return by_id or list(parts), path[1:]
+    return list(parts), path
+
+
+def _kind(spec: Spec, path: str) -> str:
+    """The path with every place in a list written `*`."""
+    part: Any = spec
+    rest: Sequence[str] = path.split(".")
+    words: list[str] = []
+    while rest and part is not None:
+        if isinstance(part, tuple):
+            chosen, rest = _chosen(part, rest)
+            part = chosen[0] if chosen else None
+            words.append("*")
+        else:
+            words.append(rest[0])
+            part, rest = getattr(part, rest[0], None), rest[1:]
+    return ".".join([*words, *rest])

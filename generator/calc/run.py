@@ -1,0 +1,231 @@
+"""Everything computed for one design, topic by topic."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from generator.calc.findings import Beam, GroupRow, JackRecord, Results, StateRow, Task
+from generator.calc.levers import with_changes
+from generator.calc.record import Assumption, Check, Findings, Missing, Quantity, Reported, Status, Window, report
+from generator.calc.sums import sums
+from generator.calc.topics.attitude import attitudes, hitch_and_axles
+from generator.calc.topics.axles import StateLoads, axles, level_loads
+from generator.calc.topics.cost import budget
+from generator.calc.topics.frame import frame
+from generator.calc.topics.heights import Heights, heights, roof_points, roofed
+from generator.calc.topics.jacks import jacks
+from generator.calc.topics.lateral import Lateral, lateral
+from generator.calc.topics.masses import DESIGN, StateMass, group_rows, masses, state_masses
+from generator.calc.topics.neck import NeckFound, neck
+from generator.calc.topics.placement import Bench, placement, sweep, window
+from generator.calc.topics.ratings import Ratings, ratings
+from generator.calc.topics.rides import Ride, rides
+from generator.calc.topics.tow import tow
+from generator.calc.trials import Trials
+from generator.model.resolve import resolve
+from generator.model.types import Model
+from generator.reference.load import Reference, prompts
+from generator.spec.models.spec import Spec
+from generator.units import Show
+
+OPTIONAL = {
+    "tow.yaml": "Measure the tow vehicle, loaded and level, and write tow.yaml",
+    "site.yaml": "Describe where the house will stand in site.yaml",
+    "costs.yaml": "List what it costs in costs.yaml",
+    "revisions.yaml": "Say in revisions.yaml why the design is as it is",
+}
+"""What fills the gap a missing optional file leaves."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Worked:
+    """All topics of one design worked once, nominal or with trials."""
+
+    at: Mapping[str, StateMass]
+    groups: tuple[GroupRow, ...]
+    loads: Mapping[str, StateLoads]
+    rides: Mapping[str, Ride]
+    bench: Bench
+    ratings: Ratings
+    heights: Heights
+    lateral: Lateral
+    neck: NeckFound
+    jacks: tuple[JackRecord, ...]
+    beam: Beam
+    findings: tuple[Findings, ...]
+
+    @property
+    def checks(self) -> tuple[Check, ...]:
+        """Checks of all topics, in order."""
+        return tuple(c for f in self.findings for c in f.checks)
+
+    @property
+    def quantities(self) -> tuple[Reported, ...]:
+        """Quantities of all topics, in order."""
+        return tuple(q for f in self.findings for q in f.quantities)
+
+
+def calculate(model: Model, data: Reference, trials: Trials = Trials()) -> Results:  # noqa: B008 - frozen
+    """All results of one design, with the smallest change that clears each failing check."""
+    with np.errstate(all="ignore"):
+        return _calculate(model, data, trials)
+
+
+def _calculate(model: Model, data: Reference, trials: Trials) -> Results:
+    worked = work(model, data, trials)
+    found = tuple(_naming(model.spec, c) for c in worked.checks)
+    now = {c.id: c.status for c in found}
+    checks = with_changes(model.spec, found, now, lambda spec: statuses(spec, data))
+    windows = [w for f in worked.findings for w in f.windows] + list(_axle_window(model, worked, checks))
+    return Results(
+        quantities=worked.quantities,
+        checks=checks,
+        windows=tuple(windows),
+        assumptions=assumptions(model, worked, data),
+        tasks=tuple(tasks(model.spec, checks)),
+        states=tuple(state_rows(model, worked)),
+        groups=worked.groups,
+        chains=(*worked.heights.chains, worked.lateral.chain),
+        roof=worked.heights.roof,
+        neck=worked.neck.record,
+        jacks=worked.jacks,
+        beam=worked.beam,
+        sweep=sweep(worked.bench, model),
+        ratings=worked.ratings.rows,
+        budget=budget(model, data, prompts(), trials),
+    )
+
+
+def work(model: Model, data: Reference, trials: Trials) -> Worked:
+    """Every topic once, from sums to checks."""
+    total = sums(model, trials, data)
+    at = state_masses(model, total)
+    loads = level_loads(model, at, trials, data)
+    ride = rides(model, loads, trials, data)
+    tilted = attitudes(model, loads, ride, trials)
+    bench, placed = placement(model, loads, ride, tilted.seats, trials, data)
+    rated = ratings(model, at, loads, tilted, trials, data)
+    high = heights(model, ride, trials, data)
+    wide = lateral(model, trials, data)
+    necked = neck(model, ride, trials, data)
+    lifted = jacks(model, loads, ride, trials, data)
+    beam, framed = frame(model, loads, ride, trials, data)
+    findings = (
+        masses(model, at, trials, data),
+        axles(model, loads, ride, trials, data),
+        hitch_and_axles(model, tilted, trials, data),
+        placed,
+        rated.findings,
+        high.findings,
+        wide.findings,
+        necked.findings,
+        lifted.findings,
+        framed,
+        tow(model, tilted, ride, trials, data),
+    )
+    return Worked(
+        at, group_rows(model, total), loads, ride, bench, rated, high, wide, necked, lifted.records, beam, findings
+    )
+
+
+def statuses(spec: Spec, data: Reference) -> Mapping[str, Status]:
+    """Status of every check of a spec at nominal values; raises SpecError if the spec no longer makes sense."""
+    return {c.id: c.status for c in work(resolve(spec, data), data, Trials(count=0)).checks}
+
+
+def _axle_window(model: Model, worked: Worked, checks: Iterable[Check]) -> Iterator[Window]:
+    """The window of axle stations; an empty one carries the changes that clear its check."""
+    found = window(worked.bench, model)
+    if found is not None:
+        changes = next(c.changes for c in checks if c.id == found.id)
+        yield replace(found, changes=changes) if found.slack < 0.0 else found
+
+
+def _naming(spec: Spec, check: Check) -> Check:
+    """A check that misses inputs names them by their path in the spec, not by the line they stand on."""
+    if not isinstance(check.outcome, Missing):
+        return check
+    paths = {u.origin: u.path for u in spec.unknowns if u.origin}
+    inputs = tuple(dict.fromkeys(paths.get(i, i) for i in check.outcome.inputs))
+    return replace(check, outcome=replace(check.outcome, inputs=inputs))
+
+
+def state_rows(model: Model, worked: Worked) -> Iterator[StateRow]:
+    """One row per load state; states that stand are taken at the deck height of the travel state."""
+    tops = [_nominal(p.zeta) for p in roof_points(model, Trials(count=0))]
+    for state in model.states:
+        at = worked.at[state.id]
+        load, ride = worked.loads.get(state.id), worked.rides.get(state.id)
+        deck = _nominal((ride or worked.rides[DESIGN]).deck)
+        spread = report("", "", at.mass)
+        yield StateRow(
+            id=state.id,
+            title=state.title,
+            towed=state.towed,
+            mass=spread.nominal,
+            mass_low=spread.low,
+            mass_high=spread.high,
+            x=_nominal(at.x),
+            y=_nominal(at.y),
+            z=deck + _nominal(at.zeta),
+            hitch=_nominal(load.hitch) if load else None,
+            share=_nominal(load.share) if load else None,
+            group=_nominal(load.group) if load else None,
+            axles=tuple(map(_nominal, load.axles)) if load else (),
+            left=tuple(map(_nominal, load.left)) if load else (),
+            right=tuple(map(_nominal, load.right)) if load else (),
+            deck=deck if ride else None,
+            roof=deck + max(tops) if state.id in roofed(model) else None,
+        )
+
+
+def assumptions(model: Model, worked: Worked, data: Reference) -> tuple[Assumption, ...]:
+    """Every default that a check or a quantity rests on, with its source."""
+    show = Show(model.spec.project.units, model.spec.project.currency)
+    ids = set(model.assumed)
+    for check in worked.checks:
+        ids |= {v for v in _rests_on(check)}
+    for quantity in worked.quantities:
+        ids |= quantity.rests_on
+    stated = {a.id: a for f in worked.findings for a in f.assumptions}
+    rows = {i: data.defaults[i] for i in ids if i in data.defaults}
+    made = {
+        i: Assumption(i, d.statement, _said(d.value, d.low, d.high, d.unit, show), data.cite(d.source), d.if_wrong)
+        for i, d in rows.items()
+    }
+    return tuple(a for _, a in sorted((made | stated).items()))
+
+
+def _rests_on(check: Check) -> Iterable[str]:
+    return () if isinstance(check.outcome, Missing) else check.outcome.rests_on
+
+
+def _said(value: float, low: float, high: float, unit: str, show: Show) -> str:
+    text = show(value, unit)
+    return text if low == high else f"{text} ({show(low, unit)} to {show(high, unit)})"
+
+
+def tasks(spec: Spec, checks: Iterable[Check]) -> Iterator[Task]:
+    """What is still to be found out: each unknown value, each missing file, each check open for another reason."""
+    open_checks = {c.id: (c, set(c.outcome.inputs)) for c in checks if isinstance(c.outcome, Missing)}
+    files = {"tow.yaml": spec.tow, "site.yaml": spec.site, "costs.yaml": spec.costs, "revisions.yaml": spec.revisions}
+    explained: set[str] = set()
+    for n, unknown in enumerate(spec.unknowns, start=1):
+        names = {unknown.path, unknown.path.replace(": ", " "), unknown.origin}
+        blocked = sorted(i for i, (_, inputs) in open_checks.items() if names & inputs)
+        explained.update(blocked)
+        what = f"{unknown.description.rstrip('.')} ({unknown.path}) is unknown"
+        yield Task(f"unknown-{n}", what, "owner", ", ".join(blocked))
+    for file in (f for f, part in files.items() if part is None):
+        blocked = sorted(i for i, (_, inputs) in open_checks.items() if any(name.startswith(file) for name in inputs))
+        explained.update(blocked)
+        yield Task(f"file-{file.partition('.')[0]}", OPTIONAL[file], "owner", ", ".join(blocked))
+    for id, (check, inputs) in open_checks.items():
+        if id not in explained:
+            what = f"{check.about.title}: needs {', '.join(sorted(inputs))}"
+            yield Task(f"check-{id.replace('.', '-')}", what, check.about.ask, id)
+
+
+def _nominal(q: Quantity) -> float:
+    return float(q.values[0])

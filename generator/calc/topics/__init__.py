@@ -1,0 +1,1 @@
+"""One topic of the calculation per module."""

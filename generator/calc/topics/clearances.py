@@ -1,0 +1,120 @@
+"""Headroom in each zone, and the tyre under its box or deck with the wheel at its stop."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from generator.calc.record import (
+    About,
+    Check,
+    Floats,
+    Quantity,
+    Reported,
+    Working,
+    compare,
+    formula,
+    report,
+    sure,
+)
+from generator.calc.topics import rides as rd
+from generator.calc.topics import suspension as sus
+from generator.calc.topics.rides import Ride
+from generator.calc.trials import Trials
+from generator.model.types import Model
+from generator.reference.types import Reference
+
+
+@formula("Headroom", "h = ceiling - floor", "m", "geometry of the zone")
+def HEADROOM(ceiling: Floats, floor: Floats) -> Floats:
+    return ceiling - floor
+
+
+@formula("Headroom needed", "need = max(wanted, tallest + free)", "m", "who must stand here, with shoes")
+def HEADROOM_NEED(wanted: Floats, tallest: Floats, free: Floats) -> Floats:
+    return np.maximum(wanted, tallest + free)
+
+
+@formula(
+    "Tyre to the box at the stop",
+    "gap = z_d + top - skin - (r_t + D/2) - j",
+    "m",
+    "height chain, the wheel risen by the travel left",
+)
+def BOX_GAP(z_d: Floats, top: Floats, skin: Floats, r_t: Floats, D: Floats, j: Floats) -> Floats:
+    return z_d + top - skin - (r_t + D / 2) - j
+
+
+def _headroom(w: Working, model: Model, zone_id: str, trials: Trials) -> Quantity:
+    zone = next(z for z in model.spec.house.zones if z.id == zone_id)
+    at = f"house.yaml zones.{zone.id}"
+    return w(
+        HEADROOM,
+        ceiling=trials.given("ceiling", zone.ceiling, "m", path=f"{at}.ceiling"),
+        floor=trials.given("floor", zone.floor, "m", path=f"{at}.floor"),
+    )
+
+
+def headroom_rows(model: Model, trials: Trials) -> Iterator[Reported]:
+    """Headroom of each zone, m."""
+    for zone in model.spec.house.zones:
+        yield report(
+            f"headroom.{zone.id}", f"Headroom, {zone.title}", _headroom(Working(), model, zone.id, trials), "down"
+        )
+
+
+def headroom_checks(model: Model, trials: Trials, data: Reference) -> Iterator[Check]:
+    """Headroom of each zone against what is wanted, and the tallest person where everybody must stand (m)."""
+    people = model.spec.house.people
+    for zone in model.spec.house.zones:
+        w = Working()
+        got = _headroom(w, model, zone.id, trials)
+        need = trials.given("wanted", zone.headroom, "m", path=f"house.yaml zones.{zone.id}.headroom")
+        if zone.id in people.stands_in:
+            tallest = trials.given("tallest", people.tallest, "m", path="house.yaml people.tallest")
+            free = trials.assumed("free", data.defaults["headroom.over_stature"])
+            need = w(HEADROOM_NEED, wanted=need, tallest=tallest, free=free)
+        about = About(
+            title=f"Headroom, {zone.title}",
+            topic="heights",
+            source="house.yaml: headroom wanted, tallest person",
+            concern="Somebody cannot stand where they must.",
+            ask="The people who will live here, on a mock-up.",
+            defer_to="The building code of the declared path, where one applies.",
+            levers=(f"house.zones.{zone.id}.ceiling", f"house.zones.{zone.id}.floor"),
+        )
+        yield Check(f"headroom.{zone.id}", about, "", compare(got, need, ">=", w))
+
+
+def box_checks(model: Model, ride: Ride, trials: Trials, data: Reference) -> Iterator[Check]:
+    """Tyre against what is above it with the wheel at its stop, m; `ride` is that of the travel state."""
+    gear = sus.gear(model, trials, data)
+    for n, (top, skin) in enumerate(_covers(model, trials, data), start=1):
+        w = Working(list(ride.steps))
+        jounce = w(sus.JOUNCE_LEFT, R=gear.arm, alpha=ride.angle, alpha_0=gear.start, stop=gear.stop)
+        gap = w(BOX_GAP, z_d=ride.deck, top=top, skin=skin, r_t=ride.radius, D=gear.diameter, j=jounce)
+        about = About(
+            title="Tyre clear of what is above it at the stop",
+            topic="heights",
+            source="common practice, no source",
+            concern="On a bad bump the tyre rubs through box or floor and fails.",
+            ask="The axle maker: greatest upward travel of the wheel.",
+            defer_to="The axle maker's drawing.",
+            levers=("trailer.wheel_boxes.top", "trailer.running_gear.suspension.tube_to_deck"),
+        )
+        least = trials.assumed("gap_min", data.defaults["tyre.box_gap"])
+        yield Check(f"box.{n}.jounce", about, rd.DESIGN, compare(gap, least, ">=", w))
+
+
+def _covers(model: Model, trials: Trials, data: Reference) -> Iterator[tuple[Quantity, Quantity]]:
+    """Top above the deck and thickness of what is over the tyres: each box, or the deck where tyres run under it."""
+    trailer = model.spec.trailer
+    for n, box in enumerate(trailer.wheel_boxes, start=1):
+        yield (
+            trials.given("top", box.top, "m", path=f"trailer.yaml wheel_boxes.{n}.top"),
+            trials.assumed("skin", data.defaults["box.skin"]),
+        )
+    if not trailer.wheel_boxes and trailer.deck == "over the wheels":
+        yield (
+            sure("top", 0.0, "m"),
+            trials.given("skin", trailer.frame.deck_thickness, "m", path="trailer.yaml frame.deck_thickness"),
+        )

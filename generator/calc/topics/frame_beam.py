@@ -1,0 +1,213 @@
+"""The frame as a beam: what it carries on the road, its rails, its supports, and the diagram of it. N, N m, m.
+
+Both rails together; stations positive aft of datum A. The house's own stiffness is unknown, so the frame is solved
+bare and again as if the house made it stiff: the truth lies between.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from generator.calc.beam import Bent, Girder, Loads, Support, at, loads, solve
+from generator.calc.findings import Beam, SupportForce
+from generator.calc.record import Floats, Quantity, Working
+from generator.calc.topics.rides import DESIGN, Ride
+from generator.calc.topics.suspension import SPINDLE_AFT, G, gear
+from generator.calc.trials import Trials
+from generator.errors import CalcError
+from generator.model.types import Model, Piece
+from generator.reference.types import Reference
+
+POINT = 0.010
+"""An item shorter than this (m) is a point load, and a rail within this of the stated width is a rail."""
+
+STIFF = 1e12
+"""E I (N m2) that stands for a frame the house makes stiff: it bends less than a hair."""
+
+STATIONS, BINS = 161, 40
+"""Evenly spaced stations of the diagram, and equal lengths over which its line load is averaged."""
+
+DRAWN = 0.01
+"""Point loads above this share of all are drawn as arrows; lesser ones join the line load of the diagram."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rail:
+    """Rails of one mark, both sides together: front and rear (m), section, grade, inertia m4 and modulus m3 of all."""
+
+    mark: str
+    title: str
+    section: str
+    grade: str
+    front: float
+    rear: float
+    inertia: float
+    modulus: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Road:
+    """The frame solved in the travel state, bare and as stiff as the house may make it.
+
+    `places` (m) and `moments` (N m, both sides of every jump) hold all extremes of `bare`, then of `stiff`; `springs`
+    (axle rates) and `modulus` of the steel are what the share between the supports rests on.
+    """
+
+    bare: Bent
+    stiff: Bent
+    rails: tuple[Rail, ...]
+    places: tuple[Floats, Floats]
+    moments: tuple[Floats, Floats]
+    springs: tuple[Quantity, ...]
+    modulus: Quantity
+
+    @property
+    def governing(self) -> Bent:
+        """The one with the greater moment."""
+        bare, stiff = (float(np.abs(m).max()) for m in self.moments)
+        return self.bare if bare > stiff else self.stiff
+
+
+def case_of(model: Model, state: str = DESIGN) -> Loads | None:
+    """What the frame carries in a state: sprung items spread over their length (N); None if anything is unknown."""
+    index = next(i for i, s in enumerate(model.states) if s.id == state)
+    rows = [(i, i.mass * i.aboard[index] * G) for i in model.items if not i.unsprung]
+    if not np.isfinite([(force, i.x0, i.x1) for i, force in rows]).all():
+        return None
+    rows = [(i, force) for i, force in rows if force != 0.0]
+    points = [((i.x0 + i.x1) / 2, f) for i, f in rows if i.x1 - i.x0 < POINT]
+    lines = [(i.x0, i.x1, *(f / (i.x1 - i.x0),) * 2) for i, f in rows if i.x1 - i.x0 >= POINT]
+    return loads(points, lines)
+
+
+def rails_of(model: Model, data: Reference) -> tuple[Rail, ...]:
+    """The rails: lengthwise members whose outside is the stated rail width of deck or neck."""
+    trailer = model.spec.trailer
+    edges = [v.nominal / 2 for v in (trailer.frame.rails_outside, trailer.neck.rails_outside) if v.known]
+    found = [p for p in model.pieces if p.run == "lengthwise" and any(abs(_outside(p) - e) < POINT for e in edges)]
+    marks = sorted({(p.x0, p.x1, p.mark) for p in found})
+    return tuple(_rail([p for p in found if (p.x0, p.x1, p.mark) == key], data) for key in marks)
+
+
+def solve_road(model: Model, case: Loads, ride: Ride, rails: Sequence[Rail], data: Reference) -> Road | None:
+    """Hitch held at its level height, one spring with a trailing arm per axle; None if any of them is unknown."""
+    x_h = model.spec.trailer.coupling.station.nominal
+    running = gear(model, Trials(count=0), data)
+    arm = float(Working()(SPINDLE_AFT, R=running.arm, alpha=ride.angle).values[0])
+    rates = np.array([float(k.values[0]) for k in ride.rates])
+    spindles = np.array(model.axle_stations)
+    if not np.isfinite([x_h, arm, *rates, *spindles]).all():
+        return None
+    mean = float(rates @ spindles / rates.sum())
+    if mean <= x_h:
+        raise CalcError("the axles stand ahead of the ball")
+    sprung = case.total * (_centre(case) - x_h) / (mean - x_h)
+    supports = [at("hitch", x_h, imposed=-sprung / float(rates.sum()))]
+    supports += [at(f"axle {n} bracket", float(x) - arm, arm, float(k))
+                 for n, (x, k) in enumerate(zip(spindles, rates, strict=True), start=1)]
+    ends = np.concatenate([case.points[:, 0], case.lines[:, :2].ravel(), [s.terms[0][0] for s in supports],
+                           [e for r in rails for e in (r.front, r.rear)]])
+    front, rear = float(ends.min()), float(ends.max())
+    modulus = Trials(count=0).assumed("E", data.defaults["frame.modulus"])
+    bare, stiff = (solve(Girder(front, rear, runs), supports, [case])[0]
+                   for runs in (_runs(front, rails, float(modulus.values[0])), ((front, STIFF),)))
+    (x, m), (x_stiff, m_stiff) = (_extremes(b, rails) for b in (bare, stiff))
+    return Road(bare, stiff, tuple(rails), (x, x_stiff), (m, m_stiff), ride.rates, modulus)
+
+
+def _extremes(b: Bent, rails: Sequence[Rail]) -> tuple[Floats, Floats]:
+    """Every station at which a moment can be greatest, rail ends included, and the moment on both its sides."""
+    x = np.concatenate([b.breaks(), b.peaks(), [e for r in rails for e in (r.front, r.rear)]])
+    return np.concatenate([x, x]), np.concatenate([b.moment(x), b.moment(x, after=False)])
+
+
+def _rail(pieces: list[Piece], data: Reference) -> Rail:
+    p, section = pieces[0], data.sections[pieces[0].section]
+    n = len(pieces)
+    return Rail(p.mark, p.title, p.section, p.grade, p.x0, p.x1, n * section.inertia, n * section.modulus)
+
+
+def _outside(piece: Piece) -> float:
+    return max(abs(piece.y0), abs(piece.y1))
+
+
+def _runs(front: float, rails: Sequence[Rail], modulus: float) -> tuple[tuple[float, float], ...]:
+    """E I from each rail end on; a stretch without a rail keeps the stiffness ahead of it, a nose that of its rail."""
+    ends = sorted({e for r in rails for e in (r.front, r.rear)})
+    runs: list[tuple[float, float]] = []
+    for a, b in pairwise(ends):
+        inertia = sum(r.inertia for r in rails if r.front < (a + b) / 2 < r.rear)
+        runs.append((a, modulus * inertia if inertia else runs[-1][1]))
+    if not runs:
+        return ((front, STIFF),)
+    return ((front, runs[0][1]), *runs[1:])
+
+
+def _centre(case: Loads) -> float:
+    x0, x1, w0, _ = case.lines.T
+    first = case.points[:, 0] @ case.points[:, 1] + ((x0 + x1) / 2 * w0 * (x1 - x0)).sum()
+    return float(first) / case.total
+
+
+def jacked_root(model: Model, road: Road) -> float | None:
+    """Moment at the neck root (N m) standing on the foremost jack and the axles; None without a jack."""
+    stations = [j.station.nominal for j in model.spec.trailer.jacks]
+    front, case = min(stations, default=float("nan")), road.stiff.loads
+    if not road.stiff.girder.front <= front <= road.stiff.girder.rear:
+        return None
+    rates = np.array([float(k.values[0]) for k in road.springs])
+    terms = [(x, share, share * lever) for share, s in zip(rates / rates.sum(), road.stiff.supports[1:], strict=True)
+             for x, _, lever in s.terms]
+    if abs(sum(share * x + lever for x, share, lever in terms) - front) < POINT:
+        return None
+    b = solve(road.stiff.girder, [at("jack", front), Support("axles", tuple(terms))], [case])[0]
+    return float(b.moment(np.zeros(1), after=False)[0])
+
+
+def record(road: Road) -> Beam:
+    """The diagram of the frame with the greater moment; at a support or point load a station stands twice."""
+    b = road.governing
+    forces = [SupportForce(s.title, s.terms[0][0], float(r)) for s, r in zip(b.supports, b.reactions, strict=True)]
+    points = [SupportForce("point load", float(x), float(f)) for x, f in b.loads.points[_drawn(b.loads)]]
+    jumps = {round(float(x), 9) for x in (*(f.station for f in forces), *b.loads.points[:, 0])}
+    even = np.linspace(b.girder.front, b.girder.rear, STATIONS)
+    places = sorted({round(float(x), 9) for x in np.concatenate([even, b.peaks()])} | jumps)
+    pairs = [(x, after) for x in places for after in ((False, True) if x in jumps else (True,))]
+    x = np.array([p for p, _ in pairs])
+    after = np.array([a for _, a in pairs])
+    shear = np.where(after, b.shear(x), b.shear(x, after=False))
+    moment = np.where(after, b.moment(x), b.moment(x, after=False))
+    edges = np.linspace(b.girder.front, b.girder.rear, BINS + 1)
+    line = averaged(b.loads, edges)[np.clip(np.searchsorted(edges, x, side="right") - 1, 0, BINS - 1)]
+    which = "bare frame" if b is road.bare else "frame stiffened by the house"
+    return Beam("travel", f"Travel state, static: {which}", DESIGN, b.loads.total / G, _floats(x),
+                _floats(line), _floats(shear), _floats(moment), tuple(forces), tuple(points))
+
+
+def averaged(case: Loads, edges: Floats) -> Floats:
+    """Line load N/m averaged between edges: all lines, and the point loads that are not drawn as arrows."""
+    x0, x1, w0, w1 = case.lines.T
+    reach = np.clip(edges[:, None], x0, x1) - x0
+    ahead = (w0 * reach + (w1 - w0) * reach**2 / (2.0 * (x1 - x0))).sum(axis=1)
+    small = case.points[~_drawn(case)]
+    ahead += np.where(small[:, 0] < edges[:, None], small[:, 1], 0.0).sum(axis=1)
+    ahead[-1] += small[small[:, 0] >= edges[-1], 1].sum()
+    out: Floats = np.diff(ahead) / np.diff(edges)
+    return out
+
+
+def _drawn(case: Loads) -> NDArray[np.bool_]:
+    return np.asarray(case.points[:, 1] > DRAWN * case.total)
+
+
+def unsolved() -> Beam:
+    """The record of a frame that could not be solved: no stations, mass NaN."""
+    return Beam("travel", "Travel state: an unknown mass or station leaves it unsolved", DESIGN, float("nan"), (), (),
+                (), (), (), ())
+
+
+def _floats(values: Iterable[float]) -> tuple[float, ...]:
+    return tuple(float(v) for v in values)

@@ -1,0 +1,29 @@
+"""Values of the optional files as quantities: a file that is not there gives unknown values that name it."""
+
+from generator.calc.record import Basis, Quantity, sure
+from generator.calc.trials import Trials
+from generator.model.types import Model
+from generator.spec.measure import Measure
+
+
+def towing(model: Model, trials: Trials, field: str, symbol: str, unit: str) -> Quantity:
+    """A value of the tow vehicle; without tow.yaml it is unknown and says so."""
+    tow = model.spec.tow
+    if tow is None:
+        return absent(symbol, unit, "tow.yaml")
+    value: Measure = getattr(tow.vehicle, field)
+    return trials.given(symbol, value, unit, tow.vehicle.basis, f"tow.yaml vehicle.{field}")
+
+
+def standing(model: Model, trials: Trials, field: str, symbol: str, unit: str) -> Quantity:
+    """A value of the site; without site.yaml it is unknown and says so."""
+    site = model.spec.site
+    if site is None:
+        return absent(symbol, unit, "site.yaml")
+    value: Measure = getattr(site, field)
+    return trials.given(symbol, value, unit, "estimate", f"site.yaml {field}")
+
+
+def absent(symbol: str, unit: str, file: str) -> Quantity:
+    """A value nobody stated because the whole file is missing."""
+    return sure(symbol, float("nan"), unit, Basis.TABLE, [f"unknown:{file}"])

@@ -1,0 +1,133 @@
+"""Ratings: the chain of each axle, the ratings to ask the fabricator for, and what is left for cargo. kg."""
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from generator.calc.findings import RatingRow
+from generator.calc.record import Basis, Findings, Floats, Quantity, Reported, Working, combine, formula, report, sure
+from generator.calc.topics.attitude import Attitudes
+from generator.calc.topics.axles import StateLoads
+from generator.calc.topics.masses import DESIGN, StateMass
+from generator.calc.topics.rating_chain import Link, link_of
+from generator.calc.topics.rating_checks import axle_checks, running_gear_checks, trailer_checks, tyre_speed
+from generator.calc.trials import Trials
+from generator.model.types import Model
+from generator.reference.load import Reference
+
+
+@formula(
+    "Least axle rating for the trailer's rating",
+    "G_m = (1 - s_min)*GVWR/n",
+    "kg",
+    "49 CFR 571.110 S9.2, 571.120 S10.2: axle ratings and least ball load together reach the trailer's rating",
+)
+def MEAN_GAWR(s_min: Floats, GVWR: Floats, n: Floats) -> Floats:
+    return (1 - s_min) * GVWR / n
+
+
+@formula("Left for cargo", "c = GVWR - W_dry", "kg", "requested rating less the finished, empty house")
+def CARGO(GVWR: Floats, W_dry: Floats) -> Floats:
+    return GVWR - W_dry
+
+
+@dataclass(frozen=True, slots=True)
+class Ratings:
+    """What this topic found, with the rows the tables need."""
+
+    findings: Findings
+    rows: tuple[RatingRow, ...]
+
+
+def ratings(
+    model: Model,
+    at: Mapping[str, StateMass],
+    loads: Mapping[str, StateLoads],
+    found: Attitudes,
+    trials: Trials,
+    data: Reference,
+) -> Ratings:
+    """Chain of ratings per axle, worst tyres and their reserve, requested ratings and cargo left (kg)."""
+    chain = tuple(
+        link_of(model, n, loads[DESIGN], found, trials, data)
+        for n in range(1, len(model.spec.trailer.running_gear.axles) + 1)
+    )
+    gvwr, asked, requested = _requested(model, at, chain, trials, data)
+    checks = (
+        *(c for link in chain for c in axle_checks(model, link, asked[link.axle - 1], trials, data)),
+        *running_gear_checks(model, trials, data),
+        *trailer_checks(model, gvwr, chain, trials, data),
+    )
+    quantities = (
+        *requested,
+        *(r for link in chain for r in _reported(link)),
+        report("tyre.speed_cap", "Speed the tyres are rated for", tyre_speed(model, trials), "down"),
+    )
+    return Ratings(Findings(quantities, checks), tuple(_row(link) for link in chain))
+
+
+def _reported(link: Link) -> Iterator[Reported]:
+    words, capacity = link.governing
+    yield report(
+        f"rating.{link.axle}.governing", f"Axle {link.axle}, least rating of its chain ({words})", capacity, "down"
+    )
+    yield report(f"tyre.{link.axle}.capacity", f"Axle {link.axle}, load its tyres may carry", link.pair, "down")
+    yield report(
+        f"tyre.{link.axle}.worst",
+        f"Axle {link.axle}, worst tyre, everything unfavourable together",
+        link.tyre.value,
+        "up",
+    )
+
+
+def _row(link: Link) -> RatingRow:
+    words, capacity = link.governing
+    return RatingRow(
+        link.axle,
+        float(link.level.values[0]),
+        float(link.load.value.values[0]),
+        tuple((name, float(q.values[0])) for name, q in link.parts),
+        words,
+        float(capacity.values[0]),
+    )
+
+
+def _requested(
+    model: Model, at: Mapping[str, StateMass], chain: tuple[Link, ...], trials: Trials, data: Reference
+) -> tuple[Quantity, tuple[Quantity, ...], tuple[Reported, ...]]:
+    step = data.defaults[f"rating.step_{model.spec.project.units}"].value
+    towed = [m.mass for m in at.values() if m.state.towed]
+    gvwr = combine("GVWR", np.array([_up(max(_high(q) for q in towed), step)]), "kg", towed)
+    s_min = trials.assumed("s_min", data.defaults["hitch.share_low"])
+    mean = Working()(MEAN_GAWR, s_min=s_min, GVWR=gvwr, n=sure("n", float(len(chain)), "1", Basis.MEASURED))
+    asked = tuple(
+        combine(
+            "GAWR",
+            np.array([_up(max(_high(link.load.value), float(mean.values[0])), step)]),
+            "kg",
+            (link.load.value, mean),
+        )
+        for link in chain
+    )
+    cargo = Working()(CARGO, GVWR=gvwr, W_dry=at["dry"].mass)
+    rows = (
+        report("rating.gvwr.requested", "Trailer rating (GVWR) to ask for", gvwr, "up", True),
+        *(
+            report(f"rating.gawr.{n}.requested", f"Axle {n} rating (GAWR) to ask for", q, "up", True)
+            for n, q in enumerate(asked, start=1)
+        ),
+        report("rating.cargo", "Left for cargo under the rating asked for", cargo, "down"),
+    )
+    return gvwr, asked, rows
+
+
+def _high(q: Quantity) -> float:
+    """The value that 95 % of the trials stay under, or the nominal where there are none."""
+    return float(np.percentile(q.values[1:], 95.0)) if q.values.size > 1 else float(q.values[0])
+
+
+def _up(value: float, step: float) -> float:
+    """Rounded up to the step; a hair of floating-point noise does not cost a step."""
+    return math.ceil(value / step - 1e-9) * step if math.isfinite(value) else math.nan

@@ -1,0 +1,199 @@
+"""How the trailer sits in each towed state: tyre, arm, deck height, axle rates, and the ball off its level height."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+
+from generator.calc.record import Floats, Quantity, Step, Working, formula, sure
+from generator.calc.topics import suspension as sus
+from generator.calc.trials import Trials
+from generator.model.types import Model
+from generator.reference.types import Reference
+
+DESIGN = "travel"
+"""The load state at which the trailer is set level."""
+
+
+class Loaded(Protocol):
+    """What a ride needs of the loads in one state, trailer level; kg and m."""
+
+    @property
+    def hitch(self) -> Quantity:
+        """Load on the ball, kg."""
+
+    @property
+    def group(self) -> Quantity:
+        """Load of all axles at the ground, kg."""
+
+    @property
+    def sprung_mass(self) -> Quantity:
+        """Mass carried by ball and springs, kg."""
+
+    @property
+    def sprung_zeta(self) -> Quantity:
+        """Height of its centre above the main-deck top, m."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ride:
+    """One towed state: heights above ground with the trailer level (m), arm angle (rad), rate per axle (N/m).
+
+    `ball` is the ball height at which the trailer is level in this state. `errors` and `pitches` are the ball's height
+    above that level (m) and the nose-up pitch (rad) with the set height off by plus and by minus its tolerance.
+    """
+
+    state: str
+    radius: Quantity
+    angle: Quantity
+    tube: Quantity
+    deck: Quantity
+    ball: Quantity
+    rates: tuple[Quantity, ...]
+    jounce: Quantity
+    errors: tuple[Quantity, Quantity]
+    pitches: tuple[Quantity, Quantity]
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Level:
+    """A state before the ball's error is known."""
+
+    w: Working
+    radius: Quantity
+    angle: Quantity
+    tube: Quantity
+    deck: Quantity
+    rates: tuple[Quantity, ...]
+
+
+@formula("Load of one axle", "N_m = A/n", "kg", "mean of the group; at level the arms share one angle")
+def MEAN_LOAD(A: Floats, n: Floats) -> Floats:
+    return A / n
+
+
+@formula("Ball for a level trailer, above ground", "z_h = z_d + h_u - c", "m", "height chain of neck and coupler")
+def LEVEL_BALL(z_d: Floats, h_u: Floats, c: Floats) -> Floats:
+    return z_d + h_u - c
+
+
+@formula("Height above ground of a level of the frame", "z_s = z_d + zeta", "m", "height chain")
+def ABOVE_GROUND(z_d: Floats, zeta: Floats) -> Floats:
+    return z_d + zeta
+
+
+def rides(model: Model, loads: Mapping[str, Loaded], trials: Trials, data: Reference) -> dict[str, Ride]:
+    """The ride of every towed state, from its loads at level (kg, m); the travel state is the one set level."""
+    gear = sus.gear(model, trials, data)
+    levels = {s.id: _level(gear, loads[s.id]) for s in model.states if s.towed}
+    return {id: _ride(model, gear, id, levels, loads, trials, data) for id in levels}
+
+
+def coupler_middle(model: Model, trials: Trials) -> Quantity:
+    """Neck underside above the ball with the coupler at the middle of its travel, m."""
+    return sus.mean("c", coupler_ends(model, trials))
+
+
+def coupler_ends(model: Model, trials: Trials) -> tuple[Quantity, Quantity]:
+    """Neck underside above the ball, coupler retracted and extended, m."""
+    coupling, at = model.spec.trailer.coupling, "trailer.yaml coupling"
+    return (
+        trials.given("c_min", coupling.adjust_low, "m", path=f"{at}.adjust_low"),
+        trials.given("c_max", coupling.adjust_high, "m", path=f"{at}.adjust_high"),
+    )
+
+
+def hitch_station(model: Model, trials: Trials) -> Quantity:
+    """Station of the ball, m."""
+    return trials.given("x_h", model.spec.trailer.coupling.station, "m", path="trailer.yaml coupling.station")
+
+
+def compliance(model: Model, trials: Trials, data: Reference) -> Quantity:
+    """How far the ball drops per newton (m/N); a tow vehicle not described is taken as rigid, and that is said."""
+    tow = model.spec.tow
+    if tow is None or not tow.vehicle.compliance.known:
+        return trials.assumed("c_t", data.defaults["tow.compliance"])
+    return trials.given("c_t", tow.vehicle.compliance, "m/N", tow.vehicle.basis, "tow.yaml vehicle.compliance")
+
+
+def _level(g: sus.Gear, load: Loaded) -> _Level:
+    w = Working()
+    mean_load = w(MEAN_LOAD, A=load.group, n=sure("n", float(len(g.ratings)), "1"))
+    radius = w(sus.TYRE_RADIUS, D=g.diameter, N_m=mean_load, k_t=g.tyre_rate)
+    angle = sus.arm_angle(w, g, mean_load)
+    tube = w(sus.TUBE_HEIGHT, r_t=radius, R=g.arm, alpha=angle)
+    deck = w(sus.DECK_HEIGHT, z_t=tube, h_td=g.tube_to_deck)
+    return _Level(w, radius, angle, tube, deck, sus.rates(Working(), g, angle))
+
+
+def _ride(
+    model: Model,
+    gear: sus.Gear,
+    id: str,
+    levels: Mapping[str, _Level],
+    loads: Mapping[str, Loaded],
+    trials: Trials,
+    data: Reference,
+) -> Ride:
+    level, load, w = levels[id], loads[id], Working()
+    neck = model.spec.trailer.neck
+    underside = trials.given("h_u", neck.underside, "m", path="trailer.yaml neck.underside")
+    ball = w(LEVEL_BALL, z_d=level.deck, h_u=underside, c=coupler_middle(model, trials))
+    high, low = (_error(model, sign, level, levels[DESIGN], load, loads[DESIGN], trials, data) for sign in (1.0, -1.0))
+    sprung = w(ABOVE_GROUND, z_d=level.deck, zeta=load.sprung_zeta)
+    carried = sus.total("A_s", (load.group, *(_negative(u) for u in gear.unsprung)))
+    q = w(sus.PITCH_MASS, m_s=load.sprung_mass, z_s=sprung, z_h=ball, A_s=carried, z_p=level.radius)
+    arms = _arms(model, hitch_station(model, trials))
+    jounce = w(sus.JOUNCE_LEFT, R=gear.arm, alpha=level.angle, alpha_0=gear.start, stop=gear.stop)
+    pitches = (sus.pitch_about(w, high, level.rates, arms, q), sus.pitch_about(w, low, level.rates, arms, q))
+    return Ride(
+        id,
+        level.radius,
+        level.angle,
+        level.tube,
+        level.deck,
+        ball,
+        level.rates,
+        jounce,
+        (high, low),
+        pitches,
+        tuple(level.w.steps),
+    )
+
+
+def _error(
+    model: Model,
+    sign: float,
+    level: _Level,
+    design: _Level,
+    load: Loaded,
+    design_load: Loaded,
+    trials: Trials,
+    data: Reference,
+) -> Quantity:
+    tolerance = trials.given(
+        "e_set",
+        model.spec.trailer.running_gear.suspension.hitch_height_tolerance,
+        "m",
+        path="trailer.yaml running_gear.suspension.hitch_height_tolerance",
+    )
+    e_set = tolerance if sign > 0 else _negative(tolerance)
+    return Working()(
+        sus.HITCH_ERROR,
+        e_set=e_set,
+        z_design=design.deck,
+        z_s=level.deck,
+        c_t=compliance(model, trials, data),
+        H_design=design_load.hitch,
+        H_s=load.hitch,
+    )
+
+
+def _arms(model: Model, x_h: Quantity) -> tuple[Quantity, ...]:
+    return tuple(Quantity("u_i", np.asarray(x - x_h.values), "m", x_h.basis, x_h.rests_on) for x in model.axle_stations)
+
+
+def _negative(q: Quantity) -> Quantity:
+    return Quantity(q.symbol, -q.values, q.unit, q.basis, q.rests_on, q.origin)

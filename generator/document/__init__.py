@@ -1,0 +1,1 @@
+"""Documents: views, templates, PDF and HTML."""

@@ -1,0 +1,340 @@
+"""The documents: which sections each has, composed for one desk as a filter over the slices it holds."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from markupsafe import Markup
+
+from generator.document import words
+from generator.document.fit import one_page
+from generator.document.plot import cost_curve
+from generator.document.reply import FORM, as_csv, form_blocks
+from generator.document.section import Context, Drawn, Part, Section
+from generator.document.sections import (
+    attention,
+    basis,
+    checks,
+    drawings,
+    fixed,
+    hazards,
+    key_numbers,
+    masses,
+    money,
+    open_points,
+    request,
+    revisions,
+    steel,
+    windows,
+)
+from generator.document.templates import FACES, environment, font, rendered, style
+from generator.errors import RenderError
+from generator.release.slices import (
+    Cover,
+    Decision,
+    Desk,
+    Hazards,
+    Money,
+    Notes,
+    Numbers,
+    Register,
+    Request,
+    Revisions,
+    Slice,
+)
+from generator.units import Show
+
+LIMITS = (
+    "Preliminary sizing aid: not sealed, not approved. The maker certifies ratings; "
+    "local code and licensed people decide."
+)
+CHECKS_PAGE = "3-load-summary.html"
+ONE_PAGE = 0
+"""The document that never takes more than a page."""
+FEW = 4
+"""With fewer parts a document needs no list of contents."""
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A document: number, name, title, the slice without which it does not exist, its sections in order."""
+
+    number: int
+    name: str
+    title: str
+    needs: type[Slice]
+    sections: tuple[Section[Any], ...]
+
+
+DOCUMENTS = (
+    Document(
+        0,
+        "decision-sheet",
+        "Decision sheet",
+        Decision,
+        (
+            key_numbers.KEY_NUMBERS,
+            attention.ATTENTION,
+            fixed.FIXED_BRIEF,
+            open_points.OPEN_BRIEF,
+            money.MONEY_BRIEF,
+            fixed.NEXT_DECISION,
+        ),
+    ),
+    Document(
+        1,
+        "fabrication-request",
+        "Fabrication request",
+        Request,
+        (
+            request.REQUEST_COVER,
+            request.REQUESTED,
+            request.READING,
+            request.DRAWING_LIST,
+            request.CLAUSES,
+            steel.DIMENSIONS,
+            steel.MEMBERS,
+            steel.RUNNING_GEAR,
+            steel.SUPPORTS,
+            request.REPLY,
+            request.ACCEPTANCE,
+        ),
+    ),
+    Document(2, "drawings", "Drawings", Cover, (drawings.SHEETS, drawings.SCHEDULES)),
+    Document(
+        3,
+        "load-summary",
+        "Load summary",
+        Numbers,
+        (
+            basis.LIMITS,
+            basis.BASIS,
+            checks.SUMMARY,
+            masses.STATES,
+            masses.RATINGS,
+            windows.WINDOWS,
+            fixed.FIXED,
+            windows.NECK,
+            windows.HEIGHTS,
+            masses.GROUPS,
+            windows.STEEL_LOADS,
+            open_points.OPEN,
+            basis.ENGINEER,
+            checks.CHECKS,
+            basis.ASSUMPTIONS,
+            windows.RESULTS,
+            masses.TAKE_OFF,
+        ),
+    ),
+    Document(4, "safety-checklist", "Safety checklist", Hazards, (hazards.USING, hazards.PHASES, hazards.PAGES)),
+    Document(5, "budget", "Budget", Money, (money.TOTALS, money.SPLITS, money.READING, money.LINES, money.PROMPTS)),
+    Document(7, "revision-record", "Revision record", Revisions, (revisions.RECORD,)),
+    Document(8, "notes", "Notes", Notes, (revisions.NOTES,)),
+)
+"""Every document there is; a desk gets those whose slice it holds."""
+
+
+@dataclass(frozen=True, slots=True)
+class Composed:
+    """A document ready for the PDF engine: standalone HTML and the files it names."""
+
+    number: int
+    name: str
+    title: str
+    html: str
+    files: dict[str, bytes]
+    kind: Literal["document", "form"]
+
+
+@dataclass(frozen=True, slots=True)
+class Assembled:
+    """A document with its parts, before it becomes HTML."""
+
+    number: int
+    name: str
+    title: str
+    parts: tuple[Part, ...]
+
+    @property
+    def stem(self) -> str:
+        """Its file name without an ending."""
+        return f"{self.number}-{self.name}"
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """What the frame of a document needs: identity, language, paper, contents."""
+
+    title: str
+    heading: str
+    lang: str
+    author: str
+    description: str
+    name: str
+    project: str
+    revision: str
+    recipient: str
+    purpose: str
+    stand: str
+    limits: str
+    summary: str
+    identity: tuple[tuple[str, str, str], ...]
+    contents: tuple[Part, ...] = ()
+    is_form: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A part as HTML."""
+
+    anchor: str
+    title: str
+    html: Markup
+    new_page: bool
+
+
+def compose(desk: Desk, sheets: tuple[Drawn, ...], show: Show) -> tuple[Composed, ...]:
+    """All documents of a desk for the PDF engine, the reply form after the request it belongs to."""
+    cover = cover_of(desk)
+    context = context_of(desk, sheets, show)
+    env = environment(web=False)
+    made = []
+    for document in assemble(desk, context):
+        page = page_of(document.number, document.name, document.title, cover, document.parts)
+        made.append(
+            _composed(
+                document,
+                env.get_template("document.html").render(page=page, parts=parts_of(document, env)),
+                desk,
+                context,
+                "document",
+            )
+        )
+        if document.number == FORM.number:
+            made += _form(desk, context)
+    return tuple(made)
+
+
+def _form(desk: Desk, context: Context) -> list[Composed]:
+    request = desk.get(Request)
+    if not isinstance(request, Request):
+        return []
+    env = environment(web=False)
+    parts = form_blocks(request, context.cover)
+    document = Assembled(FORM.number, FORM.name, FORM.title, parts)
+    page = page_of(document.number, document.name, document.title, context.cover, parts, is_form=True)
+    html = env.get_template("document.html").render(page=page, parts=parts_of(document, env))
+    return [_composed(document, html, desk, context, "form")]
+
+
+def assemble(desk: Desk, context: Context) -> tuple[Assembled, ...]:
+    """The documents of a desk, as parts; one without a part does not exist."""
+    found = []
+    for d in DOCUMENTS:
+        if desk.get(d.needs) is None or (d.needs is Cover and not context.sheets):
+            continue
+        parts = tuple(p for s in d.sections if (p := s.part(desk, context)) is not None)
+        if d.number == ONE_PAGE:
+            parts = one_page(parts, "letter" if context.cover.units == "us" else "a4")
+        if parts:
+            found.append(Assembled(d.number, d.name, d.title, parts))
+    return tuple(found)
+
+
+def parts_of(document: Assembled, env: Any) -> tuple[Shown, ...]:
+    """The parts of a document as HTML."""
+    return tuple(Shown(p.anchor, p.title, rendered(p.blocks, env), p.new_page) for p in document.parts)
+
+
+def _composed(
+    document: Assembled, html: str, desk: Desk, context: Context, kind: Literal["document", "form"]
+) -> Composed:
+    named = pictures(desk, context, html)
+    paper = "letter.css" if context.cover.units == "us" else "a4.css"
+    files = {
+        **named,
+        "shared.css": style("shared.css"),
+        "print.css": style(paper) + style("print.css"),
+        **{name: font(name) for name in FACES},
+    }
+    return Composed(document.number, document.stem, document.title, spelt(html, context.cover), files, kind)
+
+
+def pictures(desk: Desk, context: Context, html: str) -> dict[str, bytes]:
+    """The pictures the HTML names: sheets and the cost curve."""
+    made = {
+        name: spelt(s.svg(), context.cover).encode()
+        for s in context.sheets
+        if f'src="{(name := drawings.file_of(s))}"' in html
+    }
+    held = desk.get(Money)
+    if isinstance(held, Money) and f'src="{money.CURVE_FILE}"' in html:
+        made[money.CURVE_FILE] = cost_curve(held.budget, context.show)
+    return made
+
+
+def spelt(markup: str, cover: Cover) -> str:
+    """The markup in the spelling of the units shown; names of people, project and purpose stay as they are."""
+    if cover.units != "us":
+        return markup
+    return words.us_markup(markup, (cover.title, cover.owner, cover.designer, cover.recipient))
+
+
+def page_of(
+    number: int | None, name: str, title: str, cover: Cover, parts: Iterable[Part], is_form: bool = False
+) -> Page:
+    """The frame of a document."""
+    held = tuple(parts)
+    heading = title if number is None else f"{number}  {title}"
+    revision = f"revision {cover.revision}" + (f" of {cover.date}" if cover.date else "")
+    contents = held if len(held) >= FEW and number != ONE_PAGE and not is_form else ()
+    return Page(
+        f"{title}: {cover.title}, {revision}",
+        heading,
+        "en-US" if cover.units == "us" else "en-GB",
+        cover.designer or cover.owner,
+        f"{title} for {cover.recipient}, {cover.purpose}",
+        name,
+        cover.title,
+        revision,
+        f"for {cover.recipient}",
+        cover.purpose,
+        cover.status,
+        LIMITS,
+        cover.summary,
+        identity_of(cover, revision),
+        contents,
+        is_form,
+    )
+
+
+def identity_of(cover: Cover, revision: str) -> tuple[tuple[str, str, str], ...]:
+    """What stands on every document: name of the field, label, text."""
+    return (
+        ("project", "Project", cover.title),
+        ("revision", "Revision", revision),
+        ("recipient", "For", f"for {cover.recipient}"),
+        ("purpose", "Purpose", cover.purpose),
+        ("basis", "Basis", cover.basis_hash[:12]),
+    )
+
+
+def cover_of(desk: Desk) -> Cover:
+    """The cover every desk holds."""
+    cover = desk.get(Cover)
+    if not isinstance(cover, Cover):
+        raise RenderError("the packet has no cover; every recipient is granted one")
+    return cover
+
+
+def context_of(desk: Desk, sheets: tuple[Drawn, ...], show: Show, checks_page: str = "") -> Context:
+    """What sections may use."""
+    register = desk.get(Register)
+    ids = frozenset(a.id for a in register.assumptions) if isinstance(register, Register) else frozenset()
+    return Context(show, cover_of(desk), sheets, ids, checks_page)
+
+
+def reply_csv(desk: Desk) -> dict[str, bytes]:
+    """The table twin of the reply form, by file name; nothing without a request."""
+    request = desk.get(Request)
+    return {f"{FORM.number}-{FORM.name}.csv": as_csv(request, cover_of(desk))} if isinstance(request, Request) else {}

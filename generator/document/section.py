@@ -1,0 +1,126 @@
+"""A section: the one slice it needs and the blocks it makes of it. Nothing here knows who the recipient is."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Generic, Protocol, TypeVar
+
+from generator.document.blocks import Block, anchor
+from generator.release.slices import Cover, Desk, Slice
+from generator.units import Show
+
+S = TypeVar("S", bound=Slice)
+
+
+class Paper(Protocol):
+    """A sheet size."""
+
+    @property
+    def name(self) -> str:
+        """What it is called."""
+        ...
+
+
+class ScheduleText(Protocol):
+    """A table beside a drawing, as text."""
+
+    @property
+    def title(self) -> str:
+        """Its caption."""
+        ...
+
+    @property
+    def head(self) -> tuple[str, ...]:
+        """Its column heads."""
+        ...
+
+    @property
+    def right(self) -> tuple[bool, ...]:
+        """Which columns hold numbers."""
+        ...
+
+    @property
+    def rows(self) -> tuple[tuple[str, ...], ...]:
+        """Its rows."""
+        ...
+
+
+class Drawn(Protocol):
+    """What a document needs of a drawing sheet."""
+
+    @property
+    def number(self) -> str:
+        """Its number, G1."""
+        ...
+
+    @property
+    def title(self) -> str:
+        """Its title."""
+        ...
+
+    @property
+    def size(self) -> Paper:
+        """Its paper."""
+        ...
+
+    @property
+    def scale(self) -> str:
+        """Its scale, 1:48."""
+        ...
+
+    @property
+    def alt(self) -> str:
+        """What it shows, in words."""
+        ...
+
+    @property
+    def schedule(self) -> Sequence[ScheduleText]:
+        """The tables that go with it."""
+        ...
+
+    def svg(self) -> str:
+        """The sheet as SVG at true size."""
+        ...
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What every section may use besides its slice: units shown, cover, drawings, and what can be linked."""
+
+    show: Show
+    cover: Cover
+    sheets: tuple[Drawn, ...] = ()
+    assumptions: frozenset[str] = frozenset()
+    checks_page: str = ""
+
+    def check_link(self, id: str) -> str:
+        """Where the working of a check stands, or an empty text where it cannot be linked."""
+        return f"{self.checks_page}#{anchor('check', id)}" if self.checks_page else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Section(Generic[S]):
+    """A section of a document; without its slice, or without blocks, it does not exist."""
+
+    id: str
+    title: str
+    needs: type[S]
+    make: Callable[[S, Context], tuple[Block, ...]]
+    new_page: bool = False
+
+    def part(self, desk: Desk, context: Context) -> "Part | None":
+        """The section of this desk."""
+        held = desk.get(self.needs)
+        if not isinstance(held, self.needs):
+            return None
+        blocks = self.make(held, context)
+        return Part(anchor("s", self.id), self.title, blocks, self.new_page) if blocks else None
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A section made: its anchor, its heading and its blocks."""
+
+    anchor: str
+    title: str
+    blocks: tuple[Block, ...]
+    new_page: bool

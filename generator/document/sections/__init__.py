@@ -1,0 +1,1 @@
+"""One section per module, with the template of the same name."""

@@ -1,0 +1,58 @@
+"""What fails or is close, in three blocks for a person who decides: stop, ask, watch."""
+
+from generator.calc.record import Check, Compared
+from generator.document.blocks import Attention, AttentionList, Block, mark
+from generator.document.section import Context, Section
+from generator.document.sentences import against, clipped, next_step, shown
+from generator.release.slices import Numbers
+
+CLOSE = 0.9
+MOST = 8
+WORDS = (
+    ("Stop", "a limit is broken; order nothing that depends on it"),
+    ("Ask", "not settled: someone must measure, confirm or decide"),
+    ("Watch", "kept, but little is left"),
+)
+"""The three words and what they mean."""
+
+
+def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
+    """The first eight rows, worst first; what does not fit is counted."""
+    ranked = sorted((c for c in numbers.checks if _rank(c) < len(WORDS)), key=_order)
+    kept = [(_rank(c), attention(c, context)) for c in ranked[:MOST]]
+    groups = tuple((word, what, tuple(a for rank, a in kept if rank == r)) for r, (word, what) in enumerate(WORDS))
+    return (AttentionList(tuple(g for g in groups if g[2]), max(len(ranked) - MOST, 0)),)
+
+
+def attention(check: Check, context: Context) -> Attention:
+    """A check in plain words."""
+    show, about, outcome = context.show, check.about, check.outcome
+    numbers = (
+        f"{shown(outcome.demand, show)} {against(outcome, show)}" if isinstance(outcome, Compared) else "no number yet"
+    )
+    return Attention(
+        check.status.upper(),
+        mark(check.status),
+        clipped(about.title, 80),
+        context.check_link(check.id),
+        clipped(about.concern, 100),
+        numbers,
+        show.ratio(check.ratio),
+        clipped(next_step(check, show), 120),
+        clipped(about.ask, 60),
+    )
+
+
+def _rank(check: Check) -> int:
+    if check.status == "fail":
+        return 0
+    if check.status in ("review", "not assessed"):
+        return 1
+    return 2 if check.ratio is not None and check.ratio >= CLOSE else len(WORDS)
+
+
+def _order(check: Check) -> tuple[int, bool, bool, float, str]:
+    return (_rank(check), not check.about.mandatory, check.status != "not assessed", -(check.ratio or 0.0), check.id)
+
+
+ATTENTION = Section("attention", "What fails or is close", Numbers, blocks)

@@ -1,0 +1,29 @@
+"""What is still open: what, who, what it holds up."""
+
+from generator.document.blocks import Block, Head, table
+from generator.document.section import Context, Section
+from generator.document.sentences import clipped
+from generator.release.slices import Register
+
+MOST = 5
+HEADS = (Head("What to find out", width=54), Head("Who", width=18), Head("Holds up", width=28))
+
+
+def brief(register: Register, context: Context) -> tuple[Block, ...]:
+    """The first five, for the one-page sheet."""
+    rows = [(clipped(t.what, 80), clipped(t.who, 26), clipped(t.blocks, 44)) for t in register.tasks[:MOST]]
+    return (
+        (table("Still open", HEADS, rows, "tight", is_titled=True, left_out=len(register.tasks) - len(rows)),)
+        if rows
+        else ()
+    )
+
+
+def whole(register: Register, context: Context) -> tuple[Block, ...]:
+    """All of them."""
+    rows = [(t.what, t.who, t.blocks) for t in register.tasks]
+    return (table("What is still open", HEADS, rows, is_titled=True),) if rows else ()
+
+
+OPEN_BRIEF = Section("open", "Still open", Register, brief)
+OPEN = Section("open", "Still open", Register, whole)

@@ -1,0 +1,157 @@
+"""The decisions and what bounds them: windows, neck, heights, loads on the steel; and every reported quantity."""
+
+from generator.calc.findings import Beam
+from generator.calc.record import Basis, Reported, Window
+from generator.document.blocks import Block, Facts, Head, Prose, table
+from generator.document.section import Context, Section
+from generator.document.sections.steel import chain
+from generator.document.sentences import BASES, changed
+from generator.release.slices import Envelope, Neck, Numbers, SteelLoads
+from generator.units import Show
+
+
+def windows(numbers: Numbers, context: Context) -> tuple[Block, ...]:
+    """For each decision, the values that work and where the choice sits."""
+    show = context.show
+    heads = (
+        Head("Decision", width=22),
+        Head("Least", True, 10),
+        Head("closed by", width=17),
+        Head("Most", True, 10),
+        Head("closed by", width=17),
+        Head("Chosen", True, 24),
+    )
+    rows = [
+        (
+            w.title,
+            show(w.low, w.unit, "up"),
+            w.closed_by_low,
+            show(w.high, w.unit, "down"),
+            w.closed_by_high,
+            _chosen(w, show),
+        )
+        for w in numbers.windows
+    ]
+    notes = tuple(
+        f"{w.title}: nothing works. Opens with {'; or '.join(changed(c, show) for c in w.changes)}."
+        for w in numbers.windows
+        if w.changes
+    )
+    return (table("Windows", heads, rows, is_titled=True), *((Prose(notes, "small"),) if notes else ())) if rows else ()
+
+
+def _chosen(w: Window, show: Show) -> str:
+    best = f"; best {show(w.best, w.unit)}" if w.best is not None else ""
+    inside = w.low <= w.chosen <= w.high
+    return f"{show(w.chosen, w.unit)}{best}" if inside else f"{show(w.chosen, w.unit)}, OUTSIDE{best}"
+
+
+def neck(neck: Neck, context: Context) -> tuple[Block, ...]:
+    """The neck window in numbers, from level ground at the ball."""
+    n, show = neck.record, context.show
+    return (
+        Facts(
+            "Neck, heights above level ground at the ball, as towed",
+            (
+                ("Underside must be over: bed rail with its gap", show(n.low_rail, "m", "up")),
+                ("Underside must be over: coupler at its shortest", show(n.low_coupler, "m", "up")),
+                ("Underside must be under: coupler at its longest", show(n.high_coupler, "m", "down")),
+                ("Underside must be under: height limit with headroom", show(n.high_limit, "m", "down")),
+                ("Window", f"{show(n.low, 'm', 'up')} to {show(n.high, 'm', 'down')}"),
+                ("Chosen underside", show(n.chosen, "m")),
+                ("Coupler setting, ball to underside", show(n.coupler_set, "m")),
+                ("Neck deck top", show(n.deck_top, "m")),
+                ("Headroom over the neck deck", show(n.headroom, "m", "down")),
+                ("Step between floors", show(n.step_between_floors, "m")),
+                (
+                    "Gap to the bed rail: level, pitched, rolled",
+                    ", ".join(show(v, "m", "down") for v in (n.gap_level, n.gap_pitched, n.gap_rolled)),
+                ),
+                ("Bed rail and ball, loaded", f"{show(n.bed_rail, 'm')} and {show(n.ball, 'm')}"),
+            ),
+        ),
+    )
+
+
+def heights(envelope: Envelope, context: Context) -> tuple[Block, ...]:
+    """Roof points and height chains against the limit."""
+    show = context.show
+    heads = (
+        Head("Roof point", width=34),
+        Head("Station", True, 14),
+        Head("As towed", True, 14),
+        Head("Highest", True, 14),
+        Head("Highest in", width=24),
+    )
+    rows = [
+        (r.title, show(r.station, "m"), show(r.laden, "m", "up"), show(r.highest, "m", "up"), r.highest_state)
+        for r in envelope.roof
+    ]
+    limit = show(envelope.height_limit, "m", "down")
+    note = f"Height limit of the route: {limit}. Measure with a stick before the first move."
+    return (
+        *((table("Roof points above level ground", heads, rows, note=note),) if rows else ()),
+        *(chain(c, show) for c in envelope.chains),
+    )
+
+
+def steel_loads(loads: SteelLoads, context: Context) -> tuple[Block, ...]:
+    """Supports, extremes of shear and moment; the diagrams stand on sheet L1."""
+    b, show = loads.beam, context.show
+    rows = [(s.title, show(s.station, "m"), show(s.force, "N", "up")) for s in b.supports]
+    points = [(s.title, show(s.station, "m"), show(s.force, "N")) for s in b.points]
+    heads = (Head("What", width=50), Head("Station", True, 25), Head("Force", True, 25))
+    return (
+        Facts(f"{b.title}, {b.state}", _extremes(b, show)),
+        *((table("Point loads, both rails together", heads, points),) if points else ()),
+        table(
+            "Supports, both rails together",
+            heads,
+            rows,
+            note="Shear, moment and line load over the length are drawn on sheet L1. "
+            "They are for static loads; what the road adds, and fatigue, is the engineer's.",
+        ),
+    )
+
+
+def _extremes(b: Beam, show: Show) -> tuple[tuple[str, str], ...]:
+    if not b.x:
+        return (("Not assessed", "a mass, a station or the running gear is unknown"),)
+
+    def at(values: tuple[float, ...], pick: float, unit: str) -> str:
+        return f"{show(pick, unit)} at station {show(b.x[values.index(pick)], 'm')}"
+
+    return (
+        ("Mass carried", show(b.mass, "kg")),
+        ("Greatest sagging moment", at(b.moment, max(b.moment), "N*m")),
+        ("Greatest hogging moment", at(b.moment, min(b.moment), "N*m")),
+        ("Greatest shear", at(b.shear, max(b.shear, key=abs), "N")),
+    )
+
+
+IN_STATES = "state."
+"""Quantities of the load states stand in their own tables."""
+
+
+def results(numbers: Numbers, context: Context) -> tuple[Block, ...]:
+    """Every reported quantity with its spread, but those of the load states."""
+    show = context.show
+    heads = (Head("Quantity", width=44), Head("Value", True, 16), Head("9 in 10", True, 26), Head("Basis", width=14))
+    rows = [
+        (q.title, show(q.nominal, q.unit, q.toward), _spread(q, show), BASES[Basis(q.basis)])
+        for q in numbers.quantities
+        if not q.id.startswith(IN_STATES)
+    ]
+    return (table("Reported quantities", heads, rows, is_titled=True),) if rows else ()
+
+
+def _spread(q: Reported, show: Show) -> str:
+    low, high = show(q.low, q.unit, "down"), show(q.high, q.unit, "up")
+    return "" if low == high or q.low == q.high else f"{low} to {high}"
+
+
+WINDOWS = Section("windows", "Windows", Numbers, windows)
+NECK = Section("neck", "Neck", Neck, neck)
+HEIGHTS = Section("heights", "Heights", Envelope, heights)
+STEEL_LOADS = Section("steel-loads", "Loads on the steel", SteelLoads, steel_loads)
+RESULTS = Section("results", "Reported quantities", Numbers, results)

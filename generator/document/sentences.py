@@ -1,0 +1,94 @@
+"""Sentences about a check or a window in plain words, for the check blocks and the owner's sheet."""
+
+from generator.calc.record import SHARE_FOR_REVIEW, Basis, Change, Check, Compared, Missing, Value
+from generator.units import Show
+
+BASES = {
+    Basis.MEASURED: "measured",
+    Basis.QUOTED: "quoted",
+    Basis.TABLE: "from a table",
+    Basis.ESTIMATE: "estimated",
+    Basis.MEMORY: "from memory",
+    Basis.PLACEHOLDER: "placeholder",
+}
+"""How a value is known, in words."""
+
+UNKNOWN = "unknown:"
+SIGNS = {"<=": "≤", ">=": "≥"}
+
+
+def shown(value: Value, show: Show) -> str:
+    """A value with its unit."""
+    return show(value.value, value.unit)
+
+
+def margin(outcome: Compared, show: Show) -> str:
+    """How far the demand is from its limit: `280 lb over`, `1 in short`, `640 lb to spare`."""
+    gap = outcome.limit.value - outcome.demand.value
+    left = gap if outcome.sense == "<=" else -gap
+    text = show(abs(left), outcome.demand.unit)
+    if left >= 0.0:
+        return f"{text} to spare"
+    return f"{text} over" if outcome.sense == "<=" else f"{text} short"
+
+
+def against(outcome: Compared, show: Show) -> str:
+    """The limit with its sense: `≤ 14,000 lb`."""
+    return f"{SIGNS[outcome.sense]} {shown(outcome.limit, show)}"
+
+
+def changed(change: Change, show: Show) -> str:
+    """A change in words, with what it upsets."""
+    upsets = f"; look again at {', '.join(change.upsets)}" if change.upsets else ""
+    return f"{change.title}: {shown(change.now, show)} to {shown(change.then, show)}{upsets}"
+
+
+def clears(check: Check, show: Show, most: int = 2) -> str:
+    """The smallest changes that clear a failing check, or that none was found."""
+    if not check.changes:
+        return "No single change within its bounds clears it."
+    return "Clears with " + "; or ".join(changed(c, show) for c in check.changes[:most]) + "."
+
+
+def reasons(outcome: Compared, show: Show) -> str:
+    """Why a check that holds is only `review`."""
+    found = []
+    if outcome.fail_share > SHARE_FOR_REVIEW:
+        found.append(f"{show.percent(outcome.fail_share)} of the trials break the limit")
+    if outcome.basis >= Basis.MEMORY:
+        found.append(f"it rests on a value that is {BASES[outcome.basis]}")
+    return " and ".join(found)
+
+
+def verdict(check: Check, show: Show) -> str:
+    """One sentence beside the bar of a check."""
+    match check.outcome:
+        case Missing(inputs=inputs):
+            return f"Not assessed. Needed: {', '.join(inputs)}."
+        case Compared() as c if check.status == "fail":
+            return f"{margin(c, show)}. {clears(check, show)}"
+        case Compared() as c if check.status == "review":
+            return f"{margin(c, show)}, but {reasons(c, show)}."
+        case Compared() as c:
+            return f"{margin(c, show)}."
+
+
+def next_step(check: Check, show: Show) -> str:
+    """What to do about a check that is not a clear pass."""
+    match check.outcome:
+        case Missing(inputs=inputs):
+            return f"Find out: {', '.join(inputs)}."
+        case Compared() if check.status == "fail":
+            return clears(check, show, 1)
+        case Compared() as c if check.status == "review":
+            return f"Firm up what it rests on: {reasons(c, show)}."
+        case _:
+            return "Keep what is left; work it out again at each change."
+
+
+def clipped(text: str, most: int) -> str:
+    """A text cut at a word, for the one-page sheet alone; the whole text stands in another document."""
+    if len(text) <= most:
+        return text
+    cut = text[: most - 1]
+    return cut[: cut.rfind(" ")].rstrip(" ,;:.") + "…" if " " in cut else cut + "…"

@@ -1,0 +1,1 @@
+"""Drawings: a display list of marks, placed and written as SVG."""

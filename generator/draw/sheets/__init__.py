@@ -1,0 +1,47 @@
+"""The sheets of a packet: those whose slices were granted and whose numbers are known."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from generator.draw.pages import Drawing, framed
+from generator.draw.sheet import Sheet
+from generator.draw.sheets import arrangement, frame, heights, loads, neck, supports, window
+from generator.errors import RenderError
+from generator.release.slices import Cover, Desk
+
+_SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing]], ...] = tuple(
+    (m.NUMBER, m.TITLE, m.draw) for m in (arrangement, frame, neck, supports, loads, heights, window)
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Unavailable:
+    """A sheet that cannot be drawn, and why."""
+
+    number: str
+    title: str
+    reason: str
+
+
+def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
+    drawings, without = [], []
+    for number, title, draw in _SHEETS:
+        try:
+            drawings.append(draw(desk))
+        except RenderError as fault:
+            without.append(Unavailable(number, title, str(fault)))
+    return tuple(drawings), tuple(without)
+
+
+def sheets_for(desk: Desk) -> tuple[Sheet, ...]:
+    """The finished sheets, in order."""
+    cover = desk.get(Cover)
+    drawings, _ = _drawn(desk)
+    if not isinstance(cover, Cover):
+        return ()
+    return tuple(framed(d, desk, cover, (i, len(drawings))) for i, d in enumerate(drawings, 1))
+
+
+def unavailable(desk: Desk) -> tuple[Unavailable, ...]:
+    """Sheets that cannot be drawn for this desk, each with the reason."""
+    return _drawn(desk)[1]

@@ -1,0 +1,220 @@
+"""G1 general arrangement: left elevation, plan, front and rear, third angle, as towed."""
+
+from generator.draw.dimensions import Span, band
+from generator.draw.marks import Line, Mark, extent
+from generator.draw.pages import Drawing
+from generator.draw.sheets import outlines as o
+from generator.draw.sheets.kit import (
+    Kit,
+    Views,
+    at,
+    axle_rows,
+    datum,
+    dimensions,
+    finite,
+    kit,
+    largest,
+    need,
+    steel_known,
+)
+from generator.draw.views import View, title
+from generator.release.slices import Desk, Envelope, Steel
+
+NUMBER, TITLE = "G1", "General arrangement"
+GAP, OVER = 12.0, 6.0
+"""Least room between views beside each other and above each other, mm."""
+
+
+def draw(desk: Desk) -> Drawing:
+    """The sheet; raises RenderError when something it needs is missing or unknown."""
+    k, s, e = kit(desk), need(desk, Steel), need(desk, Envelope)
+    steel_known(s)
+    finite(
+        (
+            ("width of the house", e.width),
+            ("front of the house", e.front),
+            ("rear of the house", e.rear),
+            *((f"zone {z.id}", v) for z in e.zones for v in (z.front, z.rear, z.floor, z.roof)),
+            *((f"roof point {r.id}", r.laden) for r in e.roof),
+        )
+    )
+    ratio, marks = largest(k, _overall(s, e), lambda r: _views(k, s, e, r))
+    notes = (
+        "Stations run aft from datum A, the front face of the main deck's front crossmember. Heights from "
+        "level ground.",
+        f"Heights as towed at {k.show(s.travel_mass, 'kg')}; bare trailer {k.show(s.bare_mass, 'kg')}, deck then "
+        f"{k.show(s.deck_height_bare, 'm')} up.",
+        "House and tow vehicle are outlines for reference only; neither is part of this order.",
+        "Preliminary sizing. The maker certifies ratings; welds and strength are for a licensed engineer.",
+    )
+    alt = (
+        f"General arrangement at 1:{ratio:g}: plan above the left elevation, front view at its left, rear view at its "
+        f"right. Main deck {k.show(s.deck_length, 'm')}, overall {k.show(_overall(s, e), 'm')}, highest point "
+        f"{k.show(_top(s, e), 'm', 'up')} above ground as towed. All dimensions stand in the schedule."
+    )
+    return Drawing(
+        NUMBER,
+        TITLE,
+        f"trailer with house outline, {len(s.axles)} axles",
+        f"as towed, {k.show(s.travel_mass, 'kg')}",
+        ratio,
+        marks,
+        notes,
+        alt,
+        (dimensions(_rows(k, s, e)),),
+    )
+
+
+def _front(s: Steel, e: Envelope) -> float:
+    return min(s.neck_front, e.front)
+
+
+def _rear(s: Steel, e: Envelope) -> float:
+    return max(s.deck_length, e.rear)
+
+
+def _overall(s: Steel, e: Envelope) -> float:
+    return _rear(s, e) - _front(s, e)
+
+
+def _top(s: Steel, e: Envelope) -> float:
+    return max((r.laden for r in e.roof), default=s.deck_height_laden + max((z.roof for z in e.zones), default=0.0))
+
+
+def group(s: Steel) -> float:
+    """Station of the middle of the axle group, m."""
+    return sum(a.station for a in s.axles) / len(s.axles)
+
+
+def _rows(k: Kit, s: Steel, e: Envelope) -> list[tuple[str, ...]]:
+    deck = s.deck_height_laden
+    return [
+        k.row("Overall length", _overall(s, e), where="foremost to rearmost point"),
+        k.row("Main deck, length", s.deck_length, where="datum A to rear face"),
+        k.row("Main deck, width", s.deck_width),
+        k.row("House, width", e.width, where="trim included"),
+        k.row("Ball centre, station", s.pin_station, where="ahead of datum A"),
+        k.row("Axle group, station", group(s), where="datum A to middle of group"),
+        *axle_rows(k, s),
+        k.row("Neck deck, front face", s.neck_front, where="ahead of datum A"),
+        k.row("Neck, width", s.neck_width),
+        k.row("Track, tyre centres", s.track),
+        k.row("Deck top above ground, as towed", deck, where="level ground"),
+        k.row("Deck top above ground, bare", s.deck_height_bare, where="level ground"),
+        k.row("Neck underside above ground, as towed", deck + s.neck_underside, where="at the ball"),
+        ("Highest point above ground, as towed", k.show(_top(s, e), "m", "up"), "level, no hitch error"),
+        ("Height limit over the route", k.show(e.height_limit, "m", "down"), "see L2"),
+    ]
+
+
+def _views(k: Kit, s: Steel, e: Envelope, ratio: float) -> Views | None:
+    scale = f"1:{ratio:g}"
+    elevation, plan = _elevation(k, s, e, ratio), _plan(s, e, ratio)
+    front, rear = _across(k, s, e, ratio, True), _across(k, s, e, ratio, False)
+    boxes = [extent(m) for m in (front, elevation, rear)]
+    low, above = max(b.y1 for b in boxes), min(b.y0 for b in boxes)
+    p, room = extent(plan), k.room
+    middle = (min(p.x0, boxes[1].x0), max(p.x1, boxes[1].x1))
+    wide = (boxes[0].x1 - boxes[0].x0) + (middle[1] - middle[0]) + (boxes[2].x1 - boxes[2].x0)
+    heading = 13.0
+    high = (p.y1 - p.y0) + heading + OVER + (low - above) + 2.0 + heading
+    spare = room.x1 - room.x0 - wide - 2.0 * GAP
+    if spare < 0.0 or high > room.y1 - room.y0:
+        return None
+    gap, rise = GAP + min(spare / 4.0, 14.0), min((room.y1 - room.y0 - high) / 3.0, 8.0)
+    x = room.x0 + (room.x1 - room.x0 - wide - 2.0 * gap) / 2.0
+    y_plan = room.y0 + rise - p.y0
+    y_row = y_plan + p.y1 + heading + OVER + rise - above
+    x_mid = x + (boxes[0].x1 - boxes[0].x0) + gap - middle[0]
+    x_rear = x_mid + middle[1] + gap - boxes[2].x0
+    y_title = y_row + low + 2.0
+    marks: list[Mark] = []
+    state = k.towed(s)
+    for id, words, part, dx, dy, left, ty in (
+        ("plan", "PLAN", plan, x_mid, y_plan, x_mid + p.x0, y_plan + p.y1 + 2.0),
+        ("front", "FRONT", front, x - boxes[0].x0, y_row, x, y_title),
+        ("elevation", "LEFT ELEVATION", elevation, x_mid, y_row, x_mid + boxes[1].x0, y_title),
+        ("rear", "REAR", rear, x_rear, y_row, x_rear + boxes[2].x0, y_title),
+    ):
+        marks += at(part, dx, dy)
+        marks += title(id, (left, ty), words, scale, state)
+    return tuple(marks)
+
+
+def _elevation(k: Kit, s: Steel, e: Envelope, ratio: float) -> Views:
+    v = View(ratio)
+    deck, top = s.deck_height_laden, _top(s, e)
+    marks: list[Mark] = [
+        *o.steel_elevation(s, v),
+        *o.decking_elevation(s, v),
+        *o.wheels_elevation(s, v),
+        *o.ball(s, v),
+        *o.house_elevation(e, deck, v),
+        *o.vehicle_elevation(s, e, v),
+    ]
+    box = extent(marks)
+    marks.append(Line("ground", "ground", ((box.x0 - 3.0, 0.0), (v.across(_rear(s, e)) + 6.0, 0.0))))
+    x = {
+        "nose": v.across(_front(s, e)),
+        "ball": v.across(s.pin_station),
+        "a": v.across(0.0),
+        "group": v.across(group(s)),
+        "deck": v.across(s.deck_length),
+        "rear": v.across(_rear(s, e)),
+    }
+    under = v.up(deck + s.rail_underside)
+    spans = [
+        k.span("dim.ball", x["ball"], x["a"], -s.pin_station, (0.0, 0.0)),
+        k.span("dim.group", x["a"], x["group"], group(s), (0.0, 0.0)),
+        k.span("dim.deck", x["a"], x["deck"], s.deck_length, (0.0, 0.0)),
+        k.span("dim.overall", x["nose"], x["rear"], _overall(s, e), (0.0, 0.0)),
+    ]
+    marks += band(spans, "below", 0.0)
+    heights = [
+        k.span("dim.height.deck", 0.0, v.up(deck), deck, (x["deck"] + 4.0, x["deck"])),
+        Span("dim.height.top", 0.0, v.up(top), k.show(top, "m", "up"), top, x["rear"] + 4.0, x["rear"]),
+    ]
+    marks += band(heights, "right", max(x["rear"], x["deck"]))
+    marks.append(Line("datum.line", "centre", ((x["a"], under + 2.0), (x["a"], 2.0))))
+    return tuple(marks)
+
+
+def _plan(s: Steel, e: Envelope, ratio: float) -> Views:
+    v = View(ratio)
+    half, neck = s.deck_width / 2.0, s.neck_width / 2.0
+    marks: list[Mark] = [
+        v.box("deck", "outline", 0.0, -half, s.deck_length, half),
+        v.box("neck", "outline", s.neck_front, -neck, 0.0, neck),
+        *o.wheels_plan(s, v, "hidden"),
+        *o.boxes_plan(s, v),
+        *o.house_plan(e, v),
+        *o.ball_plan(s, v),
+        v.run("centre", "centre", ((_front(s, e) - 0.2, 0.0), (_rear(s, e) + 0.2, 0.0))),
+    ]
+    marks += datum((v.across(0.0), v.up(max(half, e.width / 2.0))), down=False)
+    return tuple(marks)
+
+
+def _across(k: Kit, s: Steel, e: Envelope, ratio: float, from_front: bool) -> Views:
+    v = View(ratio, -1 if from_front else 1)
+    deck = s.deck_height_laden
+    key = "front" if from_front else "rear"
+    wide = max(s.track / 2.0 + s.tyre_width / 2.0, e.width / 2.0, s.deck_width / 2.0)
+    marks: list[Mark] = [
+        *o.steel_across(s, v, from_front),
+        *o.wheels_across(s, v),
+        *o.house_across(e, deck, v, from_front),
+        v.run("centre", "centre", ((0.0, -0.05), (0.0, _top(s, e) + 0.1))),
+    ]
+    half = v.mm(e.width / 2.0)
+    marks.append(Line("ground", "ground", ((-v.mm(wide) - 3.0, 0.0), (v.mm(wide) + 3.0, 0.0))))
+    if from_front:
+        neck = v.mm(s.neck_width / 2.0)
+        spans = [k.span(f"dim.{key}.neck", -neck, neck, s.neck_width, (0.0, 0.0))]
+    else:
+        track = v.mm(s.track / 2.0)
+        spans = [
+            k.span(f"dim.{key}.track", -track, track, s.track, (0.0, 0.0)),
+            k.span(f"dim.{key}.house", -half, half, e.width, (0.0, 0.0)),
+        ]
+    return (*marks, *band(spans, "below", 0.0))

@@ -1,0 +1,230 @@
+"""Trailer, house and tow vehicle as seen from the sides and from above, in one view each. Heights from level ground."""
+
+import itertools
+import math
+from collections.abc import Iterable
+
+from generator.draw.marks import Circle, Line, Mark, Rect
+from generator.draw.views import Solid, View, edges
+from generator.model.types import Piece
+from generator.release.slices import Envelope, HouseZone, Steel
+
+GROUND = 0.9
+"""How far the ground line runs beyond what stands on it, m."""
+
+
+def known(value: float | None) -> float | None:
+    """The value if it is a finite number."""
+    return value if value is not None and math.isfinite(value) else None
+
+
+def steel_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
+    """Rails, neck and risers of the left side, hidden edges left out."""
+    left = [p for p in s.pieces if p.y0 < 0.0 and p.run != "crosswise"]
+    return _visible((Solid(p.mark, _face(p.x0, p.x1, p.z0, p.z1, s), -p.y0) for p in left), view)
+
+
+def steel_across(s: Steel, view: View, from_front: bool) -> tuple[Mark, ...]:
+    """All steel seen along the trailer."""
+    return _visible(
+        (Solid(p.mark, _face(p.y0, p.y1, p.z0, p.z1, s), -p.x0 if from_front else p.x1) for p in s.pieces), view
+    )
+
+
+def steel_plan(s: Steel, view: View) -> tuple[Mark, ...]:
+    """All steel from above, edges under other steel dashed."""
+    return edges([Solid(p.mark, Rect(p.x0, p.y0, p.x1, p.y1), p.z1) for p in s.pieces], view)
+
+
+def _face(a0: float, a1: float, z0: float, z1: float, s: Steel) -> Rect:
+    deck = s.deck_height_laden
+    return Rect(a0, z0 + deck, a1, z1 + deck)
+
+
+def _visible(solids: Iterable[Solid], view: View) -> tuple[Mark, ...]:
+    marks = edges(tuple(solids), view)
+    return tuple(m for m in marks if isinstance(m, Line) and m.pen == "outline")
+
+
+def decking_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
+    """Decking of the main deck as a thin box on the steel."""
+    deck = s.deck_height_laden
+    return (view.box("decking", "thin", 0.0, deck - s.deck_thickness, s.deck_length, deck),)
+
+
+def wheels_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
+    """Tyres standing on the ground, with the centre of each axle."""
+    marks: list[Mark] = []
+    for a in s.axles:
+        centre = view.p(a.station, s.tyre_radius_laden)
+        r = view.mm(s.tyre_diameter / 2.0)
+        marks.append(Circle(f"tyre.{a.number}", "outline", centre, r, view.y))
+        marks.append(Circle(f"wheel.{a.number}", "thin", centre, r * 0.52))
+        x, y = centre
+        marks.append(Line(f"axle.{a.number}.h", "centre", ((x - r * 0.7, y), (x + r * 0.7, y))))
+        marks.append(Line(f"axle.{a.number}.v", "centre", ((x, y - r - 1.5), (x, y + min(r * 0.7, y_below(view, y))))))
+    return tuple(marks)
+
+
+def y_below(view: View, y: float) -> float:
+    """Room between a point on paper and the ground, mm."""
+    return max(0.0, view.y - y - 0.5)
+
+
+def wheels_across(s: Steel, view: View) -> tuple[Mark, ...]:
+    """Tyres of one axle seen along the trailer, and the axle's centre line."""
+    marks: list[Mark] = []
+    half, wide = s.track / 2.0, s.tyre_width / 2.0
+    top = s.tyre_radius_laden + s.tyre_diameter / 2.0
+    for key, c in (("left", -half), ("right", half)):
+        marks.append(view.box(f"tyre.{key}", "outline", c - wide, 0.0, c + wide, top))
+    z = s.tyre_radius_laden
+    return (*marks, view.run("axle.centre", "centre", ((-half - wide - 0.05, z), (half + wide + 0.05, z))))
+
+
+def wheels_plan(s: Steel, view: View, pen: str) -> tuple[Mark, ...]:
+    """Tyres from above and the centre line of each axle."""
+    marks: list[Mark] = []
+    half, wide, r = s.track / 2.0, s.tyre_width / 2.0, s.tyre_diameter / 2.0
+    for a in s.axles:
+        for key, c in (("left", -half), ("right", half)):
+            marks.append(view.box(f"tyre.{a.number}.{key}", pen, a.station - r, c - wide, a.station + r, c + wide))
+        reach = half + wide + 0.02
+        marks.append(view.run(f"axle.{a.number}", "centre", ((a.station, -reach), (a.station, reach))))
+    return tuple(marks)
+
+
+def boxes_plan(s: Steel, view: View) -> tuple[Mark, ...]:
+    """Wheel boxes of both sides from above."""
+    half = s.deck_width / 2.0
+    return tuple(
+        view.box(
+            f"box.{i}.{side}",
+            "phantom",
+            b.front,
+            min(side * b.inside, side * half),
+            b.rear,
+            max(side * b.inside, side * half),
+        )
+        for i, b in enumerate(s.boxes)
+        for side in (-1, 1)
+    )
+
+
+def skyline(zones: Iterable[HouseZone]) -> list[tuple[float, float, float, float]]:
+    """Front, rear, lowest floor, highest roof of each stretch of the house."""
+    listed = sorted(zones, key=lambda z: (z.front, z.rear, z.id))
+    ends = sorted({round(e, 6) for z in listed for e in (z.front, z.rear)})
+    out = []
+    for a, b in itertools.pairwise(ends):
+        over = [z for z in listed if z.front < b - 1e-6 and a + 1e-6 < z.rear]
+        if over:
+            out.append((a, b, min(z.floor for z in over), max(z.roof for z in over)))
+    return out
+
+
+def house_elevation(e: Envelope, deck: float, view: View) -> tuple[Mark, ...]:
+    """Outline of the house over a deck standing `deck` above ground."""
+    runs = skyline(e.zones)
+    if not runs:
+        return ()
+    top = [p for a, b, _, roof in runs for p in ((a, roof + deck), (b, roof + deck))]
+    bottom = [p for a, b, floor, _ in reversed(runs) for p in ((b, floor + deck), (a, floor + deck))]
+    return (view.run("house", "phantom", (*top, *bottom), closed=True),)
+
+
+def house_across(e: Envelope, deck: float, view: View, from_front: bool) -> tuple[Mark, ...]:
+    """House seen along the trailer: its width, and the part over the neck when seen from the front."""
+    runs = skyline(e.zones)
+    if not runs:
+        return ()
+    half, low, high = e.width / 2.0, min(r[2] for r in runs), max(r[3] for r in runs)
+    marks = [view.box("house", "phantom", -half, low + deck, half, high + deck)]
+    if from_front and runs[0][2] > low + 0.1:
+        marks.append(view.run("house.neck", "phantom", ((-half, runs[0][2] + deck), (half, runs[0][2] + deck))))
+    return tuple(marks)
+
+
+def house_plan(e: Envelope, view: View) -> tuple[Mark, ...]:
+    """House from above."""
+    return (view.box("house", "phantom", e.front, -e.width / 2.0, e.rear, e.width / 2.0),)
+
+
+def vehicle_elevation(s: Steel, e: Envelope, view: View) -> tuple[Mark, ...]:
+    """Bed and cab of the tow vehicle around the ball, cut behind the cab's front; only what the spec states."""
+    rail, cab = known(e.vehicle_bed_rail), known(e.vehicle_ball_to_cab)
+    end, tall, behind = known(e.vehicle_ball_to_bed_end), known(e.vehicle_cab_height), known(e.vehicle_ball_behind_axle)
+    if rail is None or cab is None or end is None or tall is None:
+        return ()
+    ball, wheel = s.pin_station, s.tyre_radius_laden
+    x_cab, x_end = ball - cab, ball + end
+    cut = x_cab - 0.75
+    marks: list[Mark] = [
+        view.run("vehicle.bed", "phantom", ((x_cab, wheel), (x_end, wheel), (x_end, rail), (x_cab, rail))),
+        view.run("vehicle.cab", "phantom", ((cut, tall), (x_cab, tall), (x_cab, wheel), (cut, wheel))),
+        _break("vehicle.cut", view, cut, wheel - 0.08, tall + 0.08),
+    ]
+    if behind is not None:
+        centre = view.p(ball - behind, wheel)
+        marks.append(Circle("vehicle.wheel", "phantom", centre, view.mm(s.tyre_diameter / 2.0), view.y))
+    return tuple(marks)
+
+
+def _break(id: str, view: View, x: float, low: float, high: float) -> Line:
+    """A long break line with one jog."""
+    m = (low + high) / 2.0
+    jog = 2.0 * view.ratio / 1000.0
+    return view.run(
+        id,
+        "thin",
+        ((x, low), (x, m - jog), (x - jog, m - jog / 3.0), (x + jog, m + jog / 3.0), (x, m + jog), (x, high)),
+    )
+
+
+def ball(s: Steel, view: View) -> tuple[Mark, ...]:
+    """The ball in elevation with its centre lines, and the coupler tube's centre above it."""
+    c = view.p(s.pin_station, s.ball_height)
+    r = max(view.mm(s.ball_diameter / 2.0), 0.6)
+    return (
+        Circle("ball", "outline", c, r),
+        Line("ball.h", "thin", ((c[0] - r - 2.0, c[1]), (c[0] + r + 2.0, c[1]))),
+        Line("ball.v", "centre", ((c[0], c[1] + r + 2.0), (c[0], view.up(s.deck_height_laden + s.neck_underside)))),
+    )
+
+
+def ball_plan(s: Steel, view: View) -> tuple[Mark, ...]:
+    """The ball's centre from above."""
+    c = view.p(s.pin_station, 0.0)
+    return (
+        Circle("ball", "outline", c, max(view.mm(s.ball_diameter / 2.0), 0.8)),
+        Line("ball.across", "centre", ((c[0], c[1] - 6.0), (c[0], c[1] + 6.0))),
+    )
+
+
+def ground(view: View, x0: float, x1: float) -> Line:
+    """Level ground."""
+    return view.run("ground", "ground", ((x0, 0.0), (x1, 0.0)))
+
+
+def jacks_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
+    """Legs of the jacks as a box from the frame down, at their stations."""
+    deck = s.deck_height_laden
+    marks: list[Mark] = []
+    for j in s.jacks:
+        over = deck + (s.neck_underside if j.station < 0.0 else s.rail_underside)
+        marks.append(
+            view.box(
+                f"jack.{j.id}",
+                "outline",
+                j.station - 0.06,
+                over - 0.75 if j.station < 0.0 else over - 0.3,
+                j.station + 0.06,
+                over,
+            )
+        )
+    return tuple(marks)
+
+
+def pieces_of(s: Steel, run: str) -> tuple[Piece, ...]:
+    """Pieces of one direction, in order of mark and place."""
+    return tuple(sorted((p for p in s.pieces if p.run == run), key=lambda p: (p.mark, p.x0, p.y0, p.z0)))

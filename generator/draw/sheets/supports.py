@@ -1,0 +1,236 @@
+"""F6 jacks, stands, lift, tie and anchor points: plan and elevation, loads and ratings in the schedule."""
+
+from dataclasses import dataclass
+
+from generator.draw.marks import Circle, Line, Mark, Point, Rect, extent, rectangle
+from generator.draw.ordinates import Station, ordinates
+from generator.draw.pages import Drawing
+from generator.draw.place import Label, place
+from generator.draw.sheet import Schedule
+from generator.draw.sheets import outlines as o
+from generator.draw.sheets.kit import Kit, Views, at, datum, finite, kit, largest, need, steel_known
+from generator.draw.views import View, title
+from generator.errors import RenderError
+from generator.release.slices import Desk, Steel
+
+NUMBER, TITLE = "F6", "Jacks, lift and tie points"
+SYMBOL = 1.6
+"""Half size of a symbol on paper, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Support:
+    id: str
+    kind: str
+    station: float
+    y: float
+
+
+def draw(desk: Desk) -> Drawing:
+    """The sheet; raises RenderError when something it needs is missing or unknown."""
+    k, s = kit(desk), need(desk, Steel)
+    steel_known(s)
+    listed = _supports(s)
+    if not listed:
+        raise RenderError("has nothing to show: no jack, stand or point is in the spec")
+    finite([(f"{p.kind} {p.id}", v) for p in listed for v in (p.station, p.y)])
+    ratio, marks = largest(k, s.deck_length - s.neck_front, lambda r: _sheet(k, s, listed, r))
+    notes = (
+        "Square with cross: jack. Triangle: stand. Circle: lift point. Diamond: tie point. Square: anchor point. "
+        "All in pairs, left and right alike, unless y is 0.",
+        "Lift and park only at these points, on level ground, wheels chocked, as the makers' manuals say. Nobody goes "
+        "under a trailer that rests on a jack alone.",
+        "Ratings are asked for; the makers of jacks, stands and lugs certify them.",
+    )
+    alt = (
+        f"Plan and left elevation at 1:{ratio:g} with {len(listed)} kinds of points: "
+        + "; ".join(
+            f"{p.kind} {p.id} at {k.show(p.station, 'm')}, {k.show(abs(p.y), 'm')} off the centre line" for p in listed
+        )
+        + "."
+    )
+    return Drawing(NUMBER, TITLE, "stations, loads and ratings", k.towed(s), ratio, marks, notes, alt, _schedules(k, s))
+
+
+def _supports(s: Steel) -> tuple[_Support, ...]:
+    out = [_Support(j.id, "jack", j.station, j.y) for j in s.jacks]
+    out += [_Support(p.id, "stand", p.station, p.y) for p in s.stands]
+    out += [_Support(p.id, p.kind, p.station, p.y) for p in s.points]
+    return tuple(sorted(out, key=lambda p: (p.station, p.kind, p.id)))
+
+
+def _schedules(k: Kit, s: Steel) -> tuple[Schedule, ...]:
+    jacks = tuple(
+        (
+            j.id,
+            j.title,
+            str(j.legs),
+            k.show(j.station, "m"),
+            k.show(j.y, "m"),
+            k.show(j.load_pair, "kg"),
+            k.show(j.load_leg_worst, "kg", "up"),
+            k.show(j.rating_needed, "kg", "up"),
+            k.show(j.lift_rating, "kg", "down"),
+            k.show(j.static_rating, "kg", "down"),
+            k.show(j.stroke_needed, "m", "up"),
+            k.show(j.stroke, "m", "down"),
+        )
+        for j in s.jacks
+    )
+    heads = (
+        "Jack",
+        "What",
+        "Legs",
+        "Station",
+        "Off centre",
+        "Load, all legs",
+        "Load, worst leg",
+        "Rating needed, a leg",
+        "Lift rating, a leg",
+        "Static rating, a leg",
+        "Stroke needed",
+        "Stroke",
+    )
+    points = tuple(
+        (p.id, p.kind, k.show(p.station, "m"), k.show(abs(p.y), "m"), k.show(p.rating, "kg", "down"))
+        for p in sorted(s.points, key=lambda p: (p.station, p.id))
+    )
+    stands = tuple(
+        (p.id, "stand", k.show(p.station, "m"), k.show(abs(p.y), "m"), k.show(p.rating, "kg", "down"))
+        for p in sorted(s.stands, key=lambda p: (p.station, p.id))
+    )
+    tables = [Schedule("Jacks", heads, (False, False, *(True,) * 10), jacks)] if jacks else []
+    if stands or points:
+        tables.append(
+            Schedule(
+                "Stands and points, each side",
+                ("Point", "Kind", "Station", "Off centre", "Rating of one"),
+                (False, False, True, True, True),
+                stands + points,
+            )
+        )
+    return tuple(tables)
+
+
+def _sheet(k: Kit, s: Steel, listed: tuple[_Support, ...], ratio: float) -> Views | None:
+    room, heading, over = k.room, 13.0, 5.0
+    plan, elevation = _plan(k, s, listed, ratio), _elevation(s, listed, ratio)
+    p, e = extent(plan), extent(elevation)
+    left, right = min(p.x0, e.x0), max(p.x1, e.x1)
+    low = View(ratio).mm(max(s.deck_width, s.neck_width) / 2.0)
+    high = (low - p.y0) + (e.y1 - e.y0) + 2.0 * heading + over + 2.0
+    if right - left + 20.0 > room.x1 - room.x0 or high > room.y1 - room.y0:
+        return None
+    spare = (room.y1 - room.y0 - high) / 3.0
+    x = (room.x0 + room.x1 - left - right) / 2.0
+    y1 = room.y0 + spare - p.y0
+    y2 = y1 + low + heading + over + spare - e.y0
+    marks: list[Mark] = [*at(plan, x, y1), *at(elevation, x, y2)]
+    marks += title("plan", (x + left, y1 + low + 2.0), "PLAN", f"1:{ratio:g}", k.towed(s))
+    marks += title(
+        "elevation",
+        (x + left, y2 + e.y1 + 2.5),
+        "LEFT ELEVATION",
+        f"1:{ratio:g}",
+        "jacks and stands down, frame as towed",
+    )
+    labels = _labels(s, listed, View(ratio, 1, x, y2))
+    field = Rect(x + left - 6.0, y2 + e.y0 - 7.0, x + right + 6.0, y2 + e.y1 + 4.0)
+    return (*marks, *place(labels, marks, field, Rect(x + right + 2.0, y2 + e.y0, x + right + 8.0, y2 + e.y1)))
+
+
+def _plan(k: Kit, s: Steel, listed: tuple[_Support, ...], ratio: float) -> Views:
+    v = View(ratio)
+    half, neck, rails = s.deck_width / 2.0, s.neck_width / 2.0, s.rails_outside / 2.0
+    marks: list[Mark] = [
+        v.box("deck", "outline", 0.0, -half, s.deck_length, half),
+        v.box("neck", "outline", s.neck_front, -neck, 0.0, neck),
+        v.run("rail.left", "hidden", ((0.0, -rails), (s.deck_length, -rails))),
+        v.run("rail.right", "hidden", ((0.0, rails), (s.deck_length, rails))),
+        *o.wheels_plan(s, v, "phantom"),
+        *o.ball_plan(s, v),
+        v.run("centre", "centre", ((s.neck_front - 0.15, 0.0), (s.deck_length + 0.15, 0.0))),
+    ]
+    for p in listed:
+        for side in (-1, 1) if p.y else (1,):
+            marks += _symbol(f"{p.kind}.{p.id}.{side}", p.kind, v.p(p.station, side * p.y))
+    edge = extent(marks).y0
+    stations = [Station("datum", 0.0, v.up(half), "0", 0.0)]
+    stations += [
+        Station(
+            f"{p.kind}.{p.id}",
+            v.across(p.station),
+            v.up(abs(p.y)) - SYMBOL,
+            f"{k.show(p.station, 'm')}\u00a0 {p.id}",
+            p.station,
+        )
+        for p in listed
+    ]
+    marks += ordinates("points", stations, edge, False, v.across(s.neck_front) - 6.0, v.across(s.deck_length) + 6.0)
+    return (*marks, *datum((0.0, v.up(-half)), down=True))
+
+
+def _symbol(id: str, kind: str, at: Point) -> Views:
+    (x, y), r = at, SYMBOL
+    match kind:
+        case "jack":
+            return (
+                rectangle(id, "outline", x - r, y - r, x + r, y + r),
+                Line(f"{id}.a", "thin", ((x - r, y - r), (x + r, y + r))),
+                Line(f"{id}.b", "thin", ((x - r, y + r), (x + r, y - r))),
+            )
+        case "stand":
+            return (Line(id, "outline", ((x, y - r), (x + r, y + r), (x - r, y + r)), True),)
+        case "lift":
+            return (Circle(id, "outline", at, r),)
+        case "tie":
+            return (Line(id, "outline", ((x, y - r), (x + r, y), (x, y + r), (x - r, y)), True),)
+        case _:
+            return (rectangle(id, "outline", x - r * 0.8, y - r * 0.8, x + r * 0.8, y + r * 0.8),)
+
+
+def _elevation(s: Steel, listed: tuple[_Support, ...], ratio: float) -> Views:
+    v, deck = View(ratio), s.deck_height_laden
+    marks: list[Mark] = [*o.steel_elevation(s, v), *o.decking_elevation(s, v), *o.wheels_elevation(s, v), *o.ball(s, v)]
+    low = deck + s.rail_underside
+    for p in listed:
+        x, under = v.across(p.station), v.up(deck + s.neck_underside if p.station < 0.0 else low)
+        if p.kind == "jack":
+            marks += [
+                rectangle(f"jack.{p.id}.leg", "outline", x - 1.0, under, x + 1.0, -1.6),
+                rectangle(f"jack.{p.id}.foot", "outline", x - 2.6, -1.6, x + 2.6, -0.5),
+            ]
+        elif p.kind == "stand":
+            marks.append(
+                Line(
+                    f"stand.{p.id}.leg",
+                    "thin",
+                    ((x - 2.6, -0.5), (x - 0.8, under), (x + 0.8, under), (x + 2.6, -0.5)),
+                    True,
+                )
+            )
+        else:
+            marks += _symbol(f"{p.kind}.{p.id}.side", p.kind, (x, (v.up(low) + v.up(deck)) / 2.0))
+    marks.append(Line("ground", "ground", ((v.across(s.neck_front) - 6.0, 0.0), (v.across(s.deck_length) + 6.0, 0.0))))
+    return tuple(marks)
+
+
+def _labels(s: Steel, listed: tuple[_Support, ...], v: View) -> list[Label]:
+    deck = s.deck_height_laden
+    groups: dict[tuple[bool, float], list[_Support]] = {}
+    for p in listed:
+        groups.setdefault((p.kind in ("jack", "stand"), round(p.station, 4)), []).append(p)
+    labels = []
+    for (standing, station), same in sorted(groups.items()):
+        low = deck + (s.neck_underside if station < 0.0 else s.rail_underside)
+        z = low * 0.5 if standing else (deck + deck + s.rail_underside) / 2.0
+        labels.append(
+            Label(
+                f"{same[0].kind}.{same[0].id}.label",
+                ", ".join(p.id for p in same),
+                v.p(station, z),
+                0 if standing else 1,
+                3.0,
+            )
+        )
+    return labels

@@ -1,0 +1,121 @@
+"""From metres to paper: a view's scale and direction, and the hidden edges of boxes seen along an axis."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from generator.draw.marks import TEXT, TITLE, Line, Mark, Point, Rect, Text
+
+US_SCALES = (1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192)
+SI_SCALES = (1, 2, 5, 10, 20, 25, 50, 75, 100, 200)
+"""Reductions in use. Source: ISO 5455 for metric (1:25 and 1:75 are common practice between its steps, no source);
+inch-to-the-foot scales for US sheets."""
+
+
+def scales(units: str) -> tuple[int, ...]:
+    """Standard reductions of the project's units, largest drawing first."""
+    return US_SCALES if units == "us" else SI_SCALES
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """Maps metres (across to the right, up) to paper mm; `turn` -1 looks from the other side."""
+
+    ratio: float
+    turn: int = 1
+    x: float = 0.0
+    y: float = 0.0
+
+    def mm(self, metres: float) -> float:
+        """A length on paper."""
+        return metres * 1000.0 / self.ratio
+
+    def across(self, metres: float) -> float:
+        """Paper x of a place across the view."""
+        return self.x + self.turn * self.mm(metres)
+
+    def up(self, metres: float) -> float:
+        """Paper y of a height."""
+        return self.y - self.mm(metres)
+
+    def p(self, across: float, up: float) -> Point:
+        """Paper point."""
+        return self.across(across), self.up(up)
+
+    def run(self, id: str, pen: str, points: Iterable[Point], closed: bool = False) -> Line:
+        """A line through points given in metres."""
+        return Line(id, pen, tuple(self.p(*q) for q in points), closed)
+
+    def box(self, id: str, pen: str, x0: float, z0: float, x1: float, z1: float) -> Line:
+        """A box given in metres."""
+        return self.run(id, pen, ((x0, z0), (x1, z0), (x1, z1), (x0, z1)), closed=True)
+
+
+def title(id: str, at: Point, words: str, scale: str, state: str) -> tuple[Text, ...]:
+    """A view title: name and scale, below it load state and mass."""
+    x, y = at
+    head = Text(f"{id}.title", f"{words}\u00a0 {scale}".rstrip(), (x, y + TITLE), TITLE, bold=True)
+    return (head, Text(f"{id}.title.state", state, (x, y + TITLE + 5.4), TEXT)) if state else (head,)
+
+
+@dataclass(frozen=True, slots=True)
+class Solid:
+    """A box as seen: its face on the paper plane (m) and how near its face is to the eye."""
+
+    id: str
+    face: Rect
+    near: float
+
+
+def edges(solids: Sequence[Solid], view: View) -> tuple[Mark, ...]:
+    """Outlines of boxes, the parts behind nearer boxes dashed; edges that run together are drawn once."""
+    runs: dict[tuple[str, bool, float], list[tuple[float, float]]] = {}
+    for s in solids:
+        nearer = [o.face for o in solids if o.near > s.near + 1e-6]
+        f = s.face
+        for level, fixed, low, high in (
+            (True, f.y0, f.x0, f.x1),
+            (True, f.y1, f.x0, f.x1),
+            (False, f.x0, f.y0, f.y1),
+            (False, f.x1, f.y0, f.y1),
+        ):
+            hides = [
+                (o.x0, o.x1) if level else (o.y0, o.y1)
+                for o in nearer
+                if (o.y0 < fixed - 1e-6 < fixed + 1e-6 < o.y1 if level else o.x0 < fixed - 1e-6 < fixed + 1e-6 < o.x1)
+            ]
+            covered = _clip(_union(hides), low, high)
+            for pen, parts in (("outline", _gaps(covered, low, high)), ("hidden", covered)):
+                runs.setdefault((pen, level, round(fixed, 6)), []).extend(parts)
+    marks: list[Mark] = []
+    for pen, level, fixed in sorted(runs):
+        parts = _union(runs[pen, level, fixed])
+        if pen == "hidden":
+            parts = [g for p in parts for g in _gaps(_clip(_union(runs.get(("outline", level, fixed), [])), *p), *p)]
+        for i, (a, b) in enumerate(parts):
+            ends = ((a, fixed), (b, fixed)) if level else ((fixed, a), (fixed, b))
+            marks.append(view.run(f"{pen}.{'h' if level else 'v'}.{fixed:g}.{i}", pen, ends))
+    return tuple(marks)
+
+
+def _union(parts: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+    out: list[tuple[float, float]] = []
+    for a, b in sorted(parts):
+        if out and a <= out[-1][1] + 1e-6:
+            out[-1] = (out[-1][0], max(out[-1][1], b))
+        else:
+            out.append((a, b))
+    return [p for p in out if p[1] - p[0] > 1e-6]
+
+
+def _clip(parts: Iterable[tuple[float, float]], low: float, high: float) -> list[tuple[float, float]]:
+    cut = ((max(a, low), min(b, high)) for a, b in parts)
+    return [(a, b) for a, b in cut if b - a > 1e-6]
+
+
+def _gaps(parts: Iterable[tuple[float, float]], low: float, high: float) -> list[tuple[float, float]]:
+    out, at = [], low
+    for a, b in parts:
+        if a - at > 1e-6:
+            out.append((at, a))
+        at = max(at, b)
+    return [*out, (at, high)] if high - at > 1e-6 else out

@@ -1,0 +1,1 @@
+"""What the spec means: items, pieces, load states."""

@@ -1,0 +1,72 @@
+"""Reference texts that only a build needs: safety checklist, wording of the request, tolerances, hold points."""
+
+from typing import Any
+
+from generator.errors import DataError
+from generator.reference.load import INCH, confidence, csv_rows, number, read_yaml, records, table, text
+from generator.reference.types import (
+    ChecklistPage,
+    ChecklistRow,
+    ClauseRow,
+    ClauseText,
+    Critical,
+    Hold,
+    Tolerance,
+)
+
+MM = 0.001
+CLASSES = ("A", "B", "C", "D")
+
+
+def checklist() -> tuple[ChecklistPage, ...]:
+    """The safety checklist of every kind of design, by phase."""
+    whole = read_yaml("checklist.yaml")
+    try:
+        return tuple(_page(page) for page in whole)
+    except (KeyError, TypeError) as fault:
+        raise DataError(f"reference/checklist.yaml: a page lacks {fault}") from None
+
+
+def clauses() -> tuple[ClauseText, ...]:
+    """The clauses of the request to the fabricator, in order."""
+    whole = read_yaml("clauses.yaml")
+    try:
+        return tuple(ClauseText(c["title"], records(c["rows"], ClauseRow, f"clauses.yaml: {c}")) for c in whole)
+    except (KeyError, TypeError) as fault:
+        raise DataError(f"reference/clauses.yaml: a clause lacks {fault}") from None
+
+
+def tolerances() -> tuple[Tolerance, ...]:
+    """Linear tolerances of welded constructions by nominal length (ISO 13920, 1996 edition), m."""
+    return tuple(table("tolerances.csv", csv_rows("tolerances.csv"), _tolerance).values())
+
+
+def criticals() -> tuple[Critical, ...]:
+    """Critical dimensions with how far they may be off, m."""
+    return tuple(table("critical.csv", csv_rows("critical.csv"), _critical).values())
+
+
+def holds() -> tuple[Hold, ...]:
+    """Hold, witness and record points, in order."""
+    return tuple(table("holds.csv", csv_rows("holds.csv"), _hold).values())
+
+
+def _page(page: dict[str, Any]) -> ChecklistPage:
+    rows = records(page["rows"], ChecklistRow, f"checklist.yaml: {page['id']}")
+    return ChecklistPage(page["id"], page["title"], tuple(page["for"]), page["caution"], rows, page.get("when", ""))
+
+
+def _tolerance(row: dict[str, str]) -> tuple[str, Tolerance]:
+    to = number(row, "to_mm") * MM if row["to_mm"] else None
+    classes = {letter: number(row, f"{letter}_mm") * MM for letter in CLASSES}
+    return row["over_mm"], Tolerance(number(row, "over_mm") * MM, to, classes, text(row, "source"), confidence(row))
+
+
+def _critical(row: dict[str, str]) -> tuple[str, Critical]:
+    plus = number(row, "plus_in") * INCH if row["plus_in"] else None
+    return row["id"], Critical(row["id"], text(row, "what"), number(row, "minus_in") * INCH, plus, text(row, "how"),
+                               text(row, "source"), confidence(row))
+
+
+def _hold(row: dict[str, str]) -> tuple[str, Hold]:
+    return row["id"], Hold(row["id"], text(row, "text"))

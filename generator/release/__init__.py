@@ -1,0 +1,1 @@
+"""One recipient's slices of the results."""

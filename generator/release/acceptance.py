@@ -1,0 +1,111 @@
+"""The acceptance sheet: what is measured at delivery, between which bounds, with what."""
+
+import math
+from collections.abc import Iterator
+
+from generator.calc.record import Reported
+from generator.reference.content import criticals, tolerances
+from generator.reference.types import Critical, Tolerance
+from generator.release.slices import AcceptanceRow
+from generator.release.wording import DASH, Asked
+
+Row = tuple[str, str, str, str, str]
+AS_DRAWN = "as drawn"
+SIXTEENTH, MILLIMETRE = 0.0254 / 16.0, 0.001
+"""To these steps sheets write lengths."""
+
+
+def acceptance_rows(a: Asked) -> tuple[AcceptanceRow, ...]:
+    """Critical dimensions, other welded lengths by the general tolerance, masses on the scale, tests; numbered."""
+    rows = [*_critical_rows(a), *_welded_rows(a), *_mass_rows(a), *_test_rows(a)]
+    return tuple(AcceptanceRow(str(n), *row) for n, row in enumerate(rows, 1))
+
+
+def welded_tolerance(length: float, letter: str, rows: tuple[Tolerance, ...]) -> float:
+    """Plus or minus for a welded length (m) by class of ISO 13920; the row is chosen in mm, before any rounding.
+
+    NaN below the first row. 4000 mm belongs to the row that ends there, 4000.1 mm to the next.
+    """
+    mm = round(abs(length) * 1000.0, 6)
+    for row in rows:
+        if mm > row.over * 1000.0 and (row.to is None or mm <= round(row.to * 1000.0, 6)):
+            return row.classes[letter]
+    return math.nan
+
+
+def _critical_rows(a: Asked) -> Iterator[Row]:
+    nominals = _nominals(a)
+    for row in criticals():
+        for suffix, nominal in nominals.get(row.id, ()):
+            yield _critical(a, row, suffix, nominal)
+
+
+def _critical(a: Asked, row: Critical, suffix: str, nominal: float | None) -> Row:
+    plus = a.model.spec.trailer.running_gear.suspension.seat_tolerance.nominal if row.plus is None else row.plus
+    what = f"{row.what}, {suffix}" if suffix else row.what
+    if nominal is None:
+        low = a.show(-row.minus, "m", "up") if row.minus else a.show(0.0, "m")
+        return what, AS_DRAWN, low, f"+{a.show(plus, 'm', 'down')}", row.how
+    return what, *_bounds(a, nominal, row.minus, plus), row.how
+
+
+def _bounds(a: Asked, nominal: float, minus: float, plus: float) -> tuple[str, str, str]:
+    """Nominal and bounds as text: the bounds lie about the dimension as written, because written dimensions govern."""
+    grid = SIXTEENTH if a.show.system == "us" else MILLIMETRE
+    written = round(nominal / grid) * grid
+    return a.show(written, "m"), a.show(written - minus, "m", "up"), a.show(written + plus, "m", "down")
+
+
+def _nominals(a: Asked) -> dict[str, list[tuple[str, float | None]]]:
+    """Nominal values by critical dimension, each with what tells it apart; None: as drawn, at many places."""
+    steel = a.steel
+    zero: list[tuple[str, float | None]] = [("", 0.0)]
+    found: dict[str, list[tuple[str, float | None]]] = {
+        "width": [("", steel.deck_width)], "diagonals": zero, "flatness": zero, "coupler-centre": zero,
+        "deck-bare": [("", steel.deck_height_bare)], "neck-underside": [("", steel.neck_underside)],
+        "pin-station": [("", steel.pin_station)],
+        "axle-station": [(f"axle {x.number}", x.bracket_station) for x in steel.axles],
+        "axle-square": zero, "axle-parallel": zero, "axle-centre": zero, "seats": zero, "track": [("", steel.track)],
+        "box-opening": [(f"box {n}, both sides", b.rear - b.front) for n, b in enumerate(steel.boxes, 1)],
+        "crossmember": [("", None)], "jack-station": [(j.title, j.station) for j in steel.jacks],
+        "point": [("", None)] if steel.points else [],
+    }
+    return {id: [(s, v) for s, v in rows if v is None or math.isfinite(v)] for id, rows in found.items()}
+
+
+def _welded_rows(a: Asked) -> Iterator[Row]:
+    steel, letter, rows = a.steel, a.steel.tolerance_class, tolerances()
+    for what, nominal in (
+        ("Main deck, length", steel.deck_length), ("Neck deck, length", -steel.neck_front),
+        ("Neck deck, width", steel.neck_width), ("Main rails, outside to outside", steel.rails_outside),
+        ("Neck rails, outside to outside", steel.neck_rails_outside),
+        ("Bracket centres across", steel.bracket_spacing),
+    ):
+        by = welded_tolerance(nominal, letter, rows)
+        if math.isfinite(by):
+            yield what, *_bounds(a, nominal, by, by), f"tape, class {letter}"
+
+
+def _mass_rows(a: Asked) -> Iterator[Row]:
+    wanted = [("Bare trailer, mass", "state.bare.mass"), ("Bare trailer, at the coupler", "state.bare.hitch")]
+    wanted += [(f"Bare trailer, axle {x.number}", f"state.bare.axle.{x.number}") for x in a.steel.axles]
+    for what, id in wanted:
+        quantity = a.reported(id)
+        if quantity is not None and math.isfinite(quantity.nominal):
+            yield what, *_band(a, quantity), "scale, ticket"
+
+
+def _band(a: Asked, q: Reported) -> tuple[str, str, str]:
+    return a.show(q.nominal, q.unit), a.show(q.low, q.unit, "down"), a.show(q.high, q.unit, "up")
+
+
+def _test_rows(a: Asked) -> Iterator[Row]:
+    yield "Breakaway holds the brakes", "15 min", "15 min", DASH, "stopwatch"
+    yield "Every lamp and reflector of the list", "works", DASH, DASH, "connector"
+    yield "Every brake, from the connector", "works", DASH, DASH, "ammeter or gauge"
+    yield "Wheel nuts", "maker's torque", DASH, DASH, "torque wrench"
+    yield ("Towed path off the tow vehicle's, straight level road (49 CFR 393.70(a) as guidance)", "0", DASH,
+           "3 in (76 mm)", "tape")
+    for jack in a.steel.jacks:
+        yield f"{jack.title}, full stroke up and down, then by hand", "works", DASH, DASH, "watch"
+    yield "Hubs after 5 miles (8 km)", "alike", DASH, DASH, "thermometer"

@@ -1,0 +1,202 @@
+"""Cuts the full record into the slices one recipient was granted. The only place where both are in one hand."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+from generator import __version__
+from generator.calc.findings import Results
+from generator.calc.record import Check, Compared
+from generator.model.types import Item, Model
+from generator.reference.content import checklist
+from generator.reference.types import ChecklistPage, Reference
+from generator.release import slices as sl
+from generator.release.decision import decision
+from generator.release.features import features
+from generator.release.grants import GRANTS, OWNER, READERS, known, may_see
+from generator.release.reduced import (
+    Say,
+    other_names,
+    plainly,
+    reduced_assumption,
+    reduced_beam,
+    reduced_chain,
+    reduced_check,
+    reduced_envelope,
+    reduced_quantity,
+    reduced_sweep,
+    reduced_window,
+    sourced,
+)
+from generator.release.request import request
+from generator.release.results import results_json
+from generator.release.steel import envelope, steel
+from generator.release.wording import Asked
+from generator.units import Show
+
+__all__ = ["cut", "owner_results_json", "results_json"]
+
+
+@dataclass(frozen=True, slots=True)
+class Full:
+    """Everything there is about one design, for whom it is being cut, and how others than the owner are told of it."""
+
+    model: Model
+    results: Results
+    data: Reference
+    to: str
+    show: Show
+    cover: sl.Cover
+    say: Say
+
+    @property
+    def is_owner(self) -> bool:
+        """Whether nothing needs to be held back."""
+        return self.to == OWNER
+
+
+def cut(model: Model, results: Results, data: Reference, to: str, basis_hash: str = "",
+        units: str | None = None) -> sl.Desk:
+    """The desk of one recipient; raises OutputError for one nobody knows. `units` overrides the project's."""
+    project = model.spec.project
+    show = Show("si" if (units or project.units) == "si" else "us", project.currency)
+    say = plainly(other_names((z.title for z in model.spec.house.zones), (r.title for r in results.roof)))
+    full = Full(model, results, data, known(to), show, _cover(model, results, to, basis_hash, show.system), say)
+    made = (make(full) for kind, make in CUT.items() if kind in GRANTS[to])
+    return sl.Desk(tuple(s for s in made if s is not None))
+
+
+def owner_results_json(model: Model, results: Results, data: Reference, units: str | None = None) -> str:
+    """The owner's results.json without building a packet."""
+    return results_json(cut(model, results, data, OWNER, "", units))
+
+
+def _cover(model: Model, results: Results, to: str, basis_hash: str, units: str) -> sl.Cover:
+    spec = model.spec
+    project, revisions = spec.project, spec.revisions
+    last = None if revisions is None else revisions.revisions[-1]
+    label, date = ("draft", project.date) if last is None else (last.label, last.date)
+    draft = label if last is None else f"draft {label}"
+    settled = all(c.status == "pass" for c in results.checks if c.about.mandatory)
+    aim = "for quotation" if settled else "for review"
+    return sl.Cover(
+        id=project.id, title=project.title, summary=project.summary, owner=project.roles.owner,
+        designer=project.roles.designer, recipient=to, purpose=f"{aim}; not issued: {draft}", revision=label,
+        date=date, status=aim.upper(), units=units, currency=project.currency, basis_hash=basis_hash,
+        tool=f"packet {__version__}",
+    )
+
+
+def _revisions(full: Full) -> sl.Revisions | None:
+    spec = full.model.spec
+    if spec.revisions is None:
+        return None
+    return sl.Revisions(tuple(sl.RevisionRow(r.label, r.date, r.asked_by, r.why, r.changes)
+                              for r in spec.revisions.revisions))
+
+
+def _notes(full: Full) -> sl.Notes | None:
+    pages = tuple(sl.NotePage(n.title, n.text) for n in full.model.spec.notes if full.is_owner or full.to in n.to)
+    return sl.Notes(pages) if pages else None
+
+
+def _envelope(full: Full) -> sl.Envelope:
+    whole = envelope(full.model, full.results)
+    return whole if full.is_owner else reduced_envelope(whole, full.say)
+
+
+def _steel(full: Full) -> sl.Steel:
+    whole = steel(full.model, full.results)
+    return whole if full.is_owner else replace(whole, lateral=reduced_chain(whole.lateral, full.say))
+
+
+def _neck(full: Full) -> sl.Neck | None:
+    window = next((w for w in full.results.windows if w.id == "neck.window"), None)
+    if window is None or full.results.neck is None:
+        return None
+    return sl.Neck(full.results.neck, window if full.is_owner else reduced_window(window, full.say))
+
+
+def _placement(full: Full) -> sl.Placement | None:
+    window = next((w for w in full.results.windows if w.id == "axles.window"), None)
+    if window is None:
+        return None
+    if full.is_owner:
+        return sl.Placement(full.results.sweep, window)
+    coupler = full.model.spec.trailer.coupling.vertical_rating
+    return sl.Placement(reduced_sweep(full.results.sweep, coupler.nominal), reduced_window(window, full.say))
+
+
+def _steel_loads(full: Full) -> sl.SteelLoads:
+    return sl.SteelLoads(full.results.beam if full.is_owner else reduced_beam(full.results.beam))
+
+
+def _road_loads(full: Full) -> sl.RoadLoads:
+    requested = tuple(q for q in full.results.quantities if q.id.startswith("rating.") and q.id.endswith(".requested"))
+    return sl.RoadLoads(full.results.states, full.results.ratings, requested)
+
+
+def _masses(full: Full) -> sl.Masses:
+    return sl.Masses(tuple(map(_item, full.model.items)), full.results.groups)
+
+
+def _item(item: Item) -> sl.ItemRow:
+    middle = (item.x0 + item.x1) / 2.0
+    return sl.ItemRow(item.id, item.title, item.group, item.mass, item.low, item.high, middle, item.y, item.z,
+                      item.basis, item.origin)
+
+
+def _checks(full: Full) -> tuple[Check, ...]:
+    seen = (sourced(c, full.data.cite) for c in full.results.checks if may_see(full.to, c.id))
+    return tuple(seen) if full.is_owner else tuple(reduced_check(c, full.say) for c in seen)
+
+
+def _numbers(full: Full) -> sl.Numbers:
+    windows = tuple(w for w in full.results.windows if may_see(full.to, w.id))
+    quantities = tuple(q for q in full.results.quantities if may_see(full.to, q.id))
+    if full.is_owner:
+        return sl.Numbers(quantities, _checks(full), windows)
+    return sl.Numbers(tuple(reduced_quantity(q, full.say) for q in quantities), _checks(full),
+                      tuple(reduced_window(w, full.say) for w in windows))
+
+
+def _register(full: Full) -> sl.Register:
+    """All of it for the owner; for others the assumptions their checks rest on, and no tasks."""
+    cited = tuple(replace(a, source=full.data.cite(a.source)) for a in full.results.assumptions)
+    if full.is_owner:
+        return sl.Register(cited, full.results.tasks)
+    outcomes = (c.outcome for c in full.results.checks if may_see(full.to, c.id))
+    wanted = frozenset().union(*(o.rests_on for o in outcomes if isinstance(o, Compared)))
+    return sl.Register(tuple(reduced_assumption(a, full.say) for a in cited if a.id in wanted), ())
+
+
+def _request(full: Full) -> sl.Request:
+    return request(Asked(full.model, full.results, full.data, full.cover, _steel(full), _envelope(full), full.show))
+
+
+def _hazards(full: Full) -> sl.Hazards:
+    has, readers = features(full.model.spec), READERS[full.to]
+    return sl.Hazards(tuple(_page(p, has) for p in checklist() if not readers.isdisjoint(p.readers)
+                            and (not p.when or p.when in has)))
+
+
+def _page(page: ChecklistPage, has: frozenset[str]) -> sl.TodoPage:
+    rows = tuple(sl.TodoRow(r.item, r.do, r.evidence, r.stop_if, r.defer_to) for r in page.rows
+                 if not r.when or r.when in has)
+    return sl.TodoPage(page.id, page.title, page.caution, rows)
+
+
+def _money(full: Full) -> sl.Money | None:
+    return None if full.results.budget is None else sl.Money(full.results.budget)
+
+
+def _decision(full: Full) -> sl.Decision:
+    return decision(full.model, full.results, full.show)
+
+
+CUT: Mapping[type[sl.Slice], Callable[[Full], sl.Slice | None]] = MappingProxyType({
+    sl.Cover: lambda full: full.cover, sl.Revisions: _revisions, sl.Notes: _notes, sl.Steel: _steel,
+    sl.Envelope: _envelope, sl.Neck: _neck, sl.Placement: _placement, sl.SteelLoads: _steel_loads,
+    sl.RoadLoads: _road_loads, sl.Masses: _masses, sl.Numbers: _numbers, sl.Register: _register, sl.Request: _request,
+    sl.Hazards: _hazards, sl.Money: _money, sl.Decision: _decision,
+})

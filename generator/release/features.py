@@ -1,0 +1,19 @@
+"""What a design has, in the words that `when` uses in the reference texts."""
+
+from generator.spec.models.spec import Spec
+
+
+def features(spec: Spec) -> frozenset[str]:
+    """Features of the design: they decide which checklist pages and clause rows it gets."""
+    trailer = spec.trailer
+    has = {
+        trailer.coupling.type: True,
+        trailer.running_gear.suspension.type: True,
+        "galvanised": trailer.frame.galvanised == "yes",
+        "powered jacks": any(jack.motor is not None for jack in trailer.jacks),
+        "stands": bool(trailer.stands),
+        "propane": any(tank.holds == "propane" for tank in spec.weights.tanks),
+        "tow vehicle": spec.tow is not None,
+        "no tow vehicle": spec.tow is None,
+    }
+    return frozenset(word for word, present in has.items() if present)

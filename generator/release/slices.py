@@ -1,0 +1,390 @@
+"""What a recipient may be given, one frozen record per kind of information. `draw` and `document` see only these.
+
+A slice holds plain values and records of `calc.findings` and `calc.record`; never the spec, the model or the results.
+"""
+
+from dataclasses import dataclass
+
+from generator.calc.findings import (
+    Beam,
+    Budget,
+    Chain,
+    GroupRow,
+    JackRecord,
+    NeckRecord,
+    RatingRow,
+    RoofRow,
+    StateRow,
+    Sweep,
+    Task,
+)
+from generator.calc.record import Assumption, Check, Reported, Window
+from generator.model.types import Piece
+
+Pair = tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Slice:
+    """A kind of information that can be granted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cover(Slice):
+    """Stands on every document."""
+
+    id: str
+    title: str
+    summary: str
+    owner: str
+    designer: str
+    recipient: str
+    purpose: str
+    revision: str
+    date: str
+    status: str
+    units: str
+    currency: str
+    basis_hash: str
+    tool: str
+
+
+@dataclass(frozen=True, slots=True)
+class RevisionRow:
+    """One revision: label, day, who asked, why, what was decided."""
+
+    label: str
+    date: str
+    asked_by: str
+    why: str
+    changes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Revisions(Slice):
+    """The record of decisions, oldest first."""
+
+    rows: tuple[RevisionRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NotePage:
+    """A page of prose in Markdown."""
+
+    title: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Notes(Slice):
+    """Prose addressed to this recipient."""
+
+    pages: tuple[NotePage, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StandPair:
+    """A pair of stands: station, offset, rating of one (m, kg)."""
+
+    id: str
+    station: float
+    y: float
+    rating: float
+
+
+@dataclass(frozen=True, slots=True)
+class SteelPoint:
+    """Lift, tie or anchor points, both sides (m, kg)."""
+
+    id: str
+    kind: str
+    station: float
+    y: float
+    rating: float
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A wheel box of one side, mirrored (m, height above deck)."""
+
+    front: float
+    rear: float
+    inside: float
+    top: float
+
+
+@dataclass(frozen=True, slots=True)
+class AxlePlace:
+    """One axle: station of spindles and of bracket, rating and brake in words (m, kg)."""
+
+    number: int
+    station: float
+    bracket_station: float
+    rating: float
+    hub_face: float
+    brake: str
+
+
+@dataclass(frozen=True, slots=True)
+class Steel(Slice):
+    """What is welded: geometry of the trailer. m, kg; heights above the main-deck top unless said otherwise."""
+
+    pieces: tuple[Piece, ...]
+    deck_length: float
+    deck_width: float
+    rails_outside: float
+    deck_thickness: float
+    rail_underside: float
+    neck_front: float
+    neck_width: float
+    neck_rails_outside: float
+    neck_underside: float
+    neck_frame_depth: float
+    pin_station: float
+    coupler_low: float
+    coupler_high: float
+    coupler_set: float
+    ball_height: float
+    ball_diameter: float
+    coupler_rating: float
+    deck_height_laden: float
+    deck_height_bare: float
+    boxes: tuple[Box, ...]
+    axles: tuple[AxlePlace, ...]
+    spacing: float
+    tyre_diameter: float
+    tyre_width: float
+    tyre_radius_laden: float
+    track: float
+    tube_to_deck: float
+    arm: float
+    arm_angle_laden: float
+    bracket_spacing: float
+    jacks: tuple[JackRecord, ...]
+    jack_mount: tuple[float, ...]
+    stands: tuple[StandPair, ...]
+    points: tuple[SteelPoint, ...]
+    chain_anchor: float
+    steel_mass: float
+    travel_mass: float
+    bare_mass: float
+    lateral: Chain
+    tolerance_class: str
+
+
+@dataclass(frozen=True, slots=True)
+class HouseZone:
+    """A zone: front, rear, finished floor, ceiling, roof (m, heights above deck)."""
+
+    id: str
+    title: str
+    front: float
+    rear: float
+    floor: float
+    ceiling: float
+    roof: float
+
+
+@dataclass(frozen=True, slots=True)
+class Envelope(Slice):
+    """Outer sizes, house and tow vehicle as outlines, roof points. m."""
+
+    front: float
+    rear: float
+    width: float
+    length: float
+    zones: tuple[HouseZone, ...]
+    roof: tuple[RoofRow, ...]
+    chains: tuple[Chain, ...]
+    height_limit: float
+    vehicle_bed_rail: float | None
+    vehicle_ball: float | None
+    vehicle_ball_to_cab: float | None
+    vehicle_ball_to_bed_end: float | None
+    vehicle_cab_height: float | None
+    vehicle_wheelbase: float | None
+    vehicle_ball_behind_axle: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Neck(Slice):
+    """The neck window and its numbers."""
+
+    record: NeckRecord
+    window: Window
+
+
+@dataclass(frozen=True, slots=True)
+class Placement(Slice):
+    """The window of axle stations and what stands behind it."""
+
+    sweep: Sweep
+    window: Window
+
+
+@dataclass(frozen=True, slots=True)
+class SteelLoads(Slice):
+    """Loads on the steel per zone, no names of items."""
+
+    beam: Beam
+
+
+@dataclass(frozen=True, slots=True)
+class RoadLoads(Slice):
+    """What hitch, axles, sides carry in each towed state, and the chain of ratings."""
+
+    states: tuple[StateRow, ...]
+    ratings: tuple[RatingRow, ...]
+    requested: tuple[Reported, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ItemRow:
+    """An item as listed: kg and m."""
+
+    id: str
+    title: str
+    group: str
+    mass: float
+    low: float
+    high: float
+    x: float
+    y: float
+    z: float
+    basis: str
+    origin: str
+
+
+@dataclass(frozen=True, slots=True)
+class Masses(Slice):
+    """The take-off: every item, every group."""
+
+    items: tuple[ItemRow, ...]
+    groups: tuple[GroupRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Numbers(Slice):
+    """Quantities, checks and windows this recipient may see."""
+
+    quantities: tuple[Reported, ...]
+    checks: tuple[Check, ...]
+    windows: tuple[Window, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Register(Slice):
+    """Assumptions behind those numbers, and what is still open."""
+
+    assumptions: tuple[Assumption, ...]
+    tasks: tuple[Task, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """A numbered clause of the request: its heading and its rows of (what, asked for)."""
+
+    number: int
+    title: str
+    rows: tuple[Pair, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReplyRow:
+    """A row of the reply form: item number, what, what is asked for, unit of the answer."""
+
+    number: str
+    item: str
+    requested: str
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class AcceptanceRow:
+    """A row of the acceptance sheet: nominal with both bounds as text, instrument."""
+
+    number: str
+    what: str
+    nominal: str
+    low: str
+    high: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class Request(Slice):
+    """The request to the fabricator."""
+
+    number: str
+    due: str
+    questions_until: str
+    questions_to: str
+    valid_days: int
+    clauses: tuple[Clause, ...]
+    reply: tuple[ReplyRow, ...]
+    acceptance: tuple[AcceptanceRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TodoRow:
+    """A row of a checklist."""
+
+    item: str
+    do: str
+    evidence: str
+    stop_if: str
+    defer_to: str
+
+
+@dataclass(frozen=True, slots=True)
+class TodoPage:
+    """One phase of the work, for one design."""
+
+    id: str
+    title: str
+    caution: str
+    rows: tuple[TodoRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Hazards(Slice):
+    """The checklist of this design, by phase."""
+
+    pages: tuple[TodoPage, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Money(Slice):
+    """The budget; the owner alone."""
+
+    budget: Budget
+
+
+@dataclass(frozen=True, slots=True)
+class FixedRow:
+    """Something welding fixes: what, value and window as text, when it freezes."""
+
+    what: str
+    value: str
+    window: str
+    freezes: str
+
+
+@dataclass(frozen=True, slots=True)
+class Decision(Slice):
+    """What the owner's sheet adds: what is fixed for ever, the next decision."""
+
+    fixed: tuple[FixedRow, ...]
+    next: str
+    costs_of_waiting: str
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """The slices one recipient was granted, by kind."""
+
+    slices: tuple[Slice, ...]
+
+    def get(self, kind: type[Slice]) -> Slice | None:
+        """The slice of this kind, or None if it was not granted or does not exist."""
+        return next((s for s in self.slices if type(s) is kind), None)

@@ -1,0 +1,112 @@
+"""The slices that are drawn: the trailer's steel, and the outlines of house and tow vehicle. m, kg."""
+
+import math
+
+from generator.calc.findings import Chain, Results
+from generator.model.types import Model
+from generator.release.slices import AxlePlace, Box, Envelope, HouseZone, StandPair, Steel, SteelPoint
+from generator.spec.measure import Measure
+from generator.spec.models.tow import Vehicle
+
+NAN = math.nan
+NO_CHAIN = Chain("lateral", "Lateral chain", "", (), NAN, None)
+
+
+def quantity(results: Results, id: str) -> float:
+    """Nominal value of a reported quantity, SI; NaN if nothing of that id was found."""
+    return next((q.nominal for q in results.quantities if q.id == id), NAN)
+
+
+def state_mass(results: Results, id: str) -> float:
+    """Mass of a load state, kg."""
+    return next((s.mass for s in results.states if s.id == id), NAN)
+
+
+def state_deck(results: Results, id: str) -> float:
+    """Main-deck top above ground in a load state, at the axle group, m."""
+    deck = next((s.deck for s in results.states if s.id == id), None)
+    return NAN if deck is None else deck
+
+
+def steel(model: Model, results: Results) -> Steel:
+    """What is welded, with the heights at which it will stand."""
+    trailer = model.spec.trailer
+    coupling, neck, frame, gear = trailer.coupling, trailer.neck, trailer.frame, trailer.running_gear
+    first, arm, angle = gear.axles[0], gear.suspension.arm.nominal, quantity(results, "ride.arm_angle")
+    coupler = coupler_set(model, results)
+    lateral = next((c for c in results.chains if c.id == "lateral"), NO_CHAIN)
+    return Steel(
+        pieces=model.pieces,
+        deck_length=frame.length.nominal, deck_width=frame.width.nominal, rails_outside=frame.rails_outside.nominal,
+        deck_thickness=frame.deck_thickness.nominal, rail_underside=frame.rail_underside.nominal,
+        neck_front=neck.front.nominal, neck_width=neck.width.nominal, neck_rails_outside=neck.rails_outside.nominal,
+        neck_underside=neck.underside.nominal, neck_frame_depth=neck.frame_depth.nominal,
+        pin_station=coupling.station.nominal, coupler_low=coupling.adjust_low.nominal,
+        coupler_high=coupling.adjust_high.nominal, coupler_set=coupler,
+        ball_height=ball_height(model, results), ball_diameter=coupling.ball_diameter.nominal,
+        coupler_rating=coupling.rating.nominal,
+        deck_height_laden=state_deck(results, "travel"), deck_height_bare=state_deck(results, "bare"),
+        boxes=tuple(Box(b.front.nominal, b.rear.nominal, b.inside.nominal, b.top.nominal) for b in trailer.wheel_boxes),
+        axles=_axles(model, arm * math.cos(angle)),
+        spacing=gear.spacing.nominal, tyre_diameter=gear.tyre.diameter.nominal,
+        tyre_width=gear.tyre.section_width.nominal, tyre_radius_laden=quantity(results, "ride.tyre_radius"),
+        track=first.hub_face.nominal - 2.0 * gear.wheel.offset.nominal,
+        tube_to_deck=gear.suspension.tube_to_deck.nominal, arm=arm, arm_angle_laden=angle,
+        bracket_spacing=gear.suspension.bracket_spacing.nominal,
+        jacks=results.jacks, jack_mount=tuple(jack.foot_clearance.nominal for jack in trailer.jacks),
+        stands=tuple(StandPair(s.id, s.station.nominal, s.y.nominal, s.rating.nominal) for s in trailer.stands),
+        points=tuple(SteelPoint(p.id, p.kind, p.station.nominal, p.y.nominal, p.rating.nominal)
+                     for p in trailer.points),
+        chain_anchor=trailer.chains.anchor_station.nominal,
+        steel_mass=sum(p.mass for p in model.pieces), travel_mass=state_mass(results, "travel"),
+        bare_mass=state_mass(results, "bare"), lateral=lateral, tolerance_class=frame.general_tolerance,
+    )
+
+
+def coupler_set(model: Model, results: Results) -> float:
+    """Neck underside above the ball: the nearest hole to level, or mid travel while no tow vehicle is known, m."""
+    coupling, hole = model.spec.trailer.coupling, quantity(results, "neck.coupler_set")
+    return hole if math.isfinite(hole) else (coupling.adjust_low.nominal + coupling.adjust_high.nominal) / 2.0
+
+
+def ball_height(model: Model, results: Results) -> float:
+    """Ball centre above ground: the tow vehicle's, or where the trailer stands level with the coupler as set, m."""
+    tow = model.spec.tow
+    if tow is not None and tow.vehicle.ball_height.known:
+        return tow.vehicle.ball_height.nominal
+    return state_deck(results, "travel") + model.spec.trailer.neck.underside.nominal - coupler_set(model, results)
+
+
+def _axles(model: Model, ahead: float) -> tuple[AxlePlace, ...]:
+    gear = model.spec.trailer.running_gear
+    return tuple(
+        AxlePlace(n, x, x - ahead, axle.rating.nominal, axle.hub_face.nominal, f"{axle.brake.type} {axle.brake.size}")
+        for n, (x, axle) in enumerate(zip(model.axle_stations, gear.axles, strict=True), 1)
+    )
+
+
+def envelope(model: Model, results: Results) -> Envelope:
+    """Outer sizes of the house, its roof points, and the tow vehicle as far as it is known."""
+    house, trailer = model.spec.house, model.spec.trailer
+    foremost = min(house.front.nominal, trailer.neck.front.nominal, trailer.coupling.station.nominal)
+    rearmost = max(house.rear.nominal, trailer.frame.length.nominal)
+    vehicle = None if model.spec.tow is None else model.spec.tow.vehicle
+    limit = quantity(results, "height.limit")
+    return Envelope(
+        front=house.front.nominal, rear=house.rear.nominal, width=house.width.nominal, length=rearmost - foremost,
+        zones=tuple(HouseZone(z.id, z.title, z.front.nominal, z.rear.nominal, z.floor.nominal, z.ceiling.nominal,
+                              z.roof.nominal) for z in house.zones),
+        roof=results.roof, chains=results.chains, height_limit=limit,
+        vehicle_bed_rail=_of(vehicle, "bed_rail"), vehicle_ball=_of(vehicle, "ball_height"),
+        vehicle_ball_to_cab=_of(vehicle, "ball_to_cab"), vehicle_ball_to_bed_end=_of(vehicle, "ball_to_bed_end"),
+        vehicle_cab_height=_of(vehicle, "cab_height"), vehicle_wheelbase=_of(vehicle, "wheelbase"),
+        vehicle_ball_behind_axle=_of(vehicle, "hitch_behind_rear_axle"),
+    )
+
+
+def _of(vehicle: Vehicle | None, field: str) -> float | None:
+    """A size of the tow vehicle, m; None where it is not known."""
+    if vehicle is None:
+        return None
+    value: Measure = getattr(vehicle, field)
+    return value.nominal if value.known else None

@@ -1,0 +1,220 @@
+"""Puts a design's own words and numbers into the fixed wording of the request."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from generator.calc.findings import JackRecord, RatingRow, Results
+from generator.calc.record import Reported, Window
+from generator.errors import DataError
+from generator.model.types import Model
+from generator.reference.types import ClauseRow, ClauseText, Hold, Reference
+from generator.release.slices import Clause, Cover, Envelope, Pair, Steel
+from generator.units import Show
+
+Words = Mapping[str, str]
+DASH = "\N{EN DASH}"
+AS_ORDERED = ("suspension", "rating", "hub_rating", "hub_face", "start_angle", "brake", "brake_rating")
+"""What tells one axle from another when it is ordered."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a request is written from: the design, its results, its drawn sizes, and how values are shown."""
+
+    model: Model
+    results: Results
+    data: Reference
+    cover: Cover
+    steel: Steel
+    envelope: Envelope
+    show: Show
+
+    def reported(self, id: str) -> Reported | None:
+        """A quantity by its id, or None if nothing of that id was found."""
+        return next((q for q in self.results.quantities if q.id == id), None)
+
+    def window(self, id: str) -> Window | None:
+        """A window by its id."""
+        return next((w for w in self.results.windows if w.id == id), None)
+
+    def rating(self, axle: int) -> RatingRow | None:
+        """The chain of ratings of one axle."""
+        return next((r for r in self.results.ratings if r.axle == axle), None)
+
+
+def fill(texts: tuple[ClauseText, ...], words: Words, kinds: Mapping[str, tuple[Words, ...]],
+         has: frozenset[str]) -> tuple[Clause, ...]:
+    """The clauses with every {name} filled; a clause left without rows drops out and the numbers close up."""
+    filled = ((text.title, tuple(_rows(text, words, kinds, has))) for text in texts)
+    kept = [(title, rows) for title, rows in filled if rows]
+    return tuple(Clause(n, title, rows) for n, (title, rows) in enumerate(kept, 1))
+
+
+def _rows(clause: ClauseText, words: Words, kinds: Mapping[str, tuple[Words, ...]],
+          has: frozenset[str]) -> Iterator[Pair]:
+    for row in clause.rows:
+        if row.when and row.when not in has:
+            continue
+        for record in kinds[row.each] if row.each else ({},):
+            yield _filled(clause.title, row, {**words, **record})
+
+
+def _filled(clause: str, row: ClauseRow, words: Words) -> Pair:
+    try:
+        return row.what.format_map(words), row.text.format_map(words)
+    except KeyError as name:
+        raise DataError(f"reference/clauses.yaml: {clause}: {row.what}: nothing is called {name}") from None
+
+
+def words(a: Asked) -> dict[str, str]:
+    """Every {name} of the clauses that stands once."""
+    return {**_terms(a), **_loads(a), **_sizes(a), **_makes(a)}
+
+
+def records(a: Asked, holds: tuple[Hold, ...]) -> dict[str, tuple[Words, ...]]:
+    """The {names} that come once for every axle, jack, wheel box, line of the design or hold point."""
+    show, spec = a.show, a.model.spec
+    axles = tuple(_axle(a, n) for n in range(len(spec.trailer.running_gear.axles)))
+    return {
+        "axles": axles, "axle_kinds": _alike(axles),
+        "jacks": tuple(_jack(show, jack) for jack in a.results.jacks),
+        "boxes": tuple({"n": str(n), "front": station(show, b.front), "rear": station(show, b.rear),
+                        "inside": show(b.inside, "m"), "top": show(b.top, "m")}
+                       for n, b in enumerate(a.steel.boxes, 1)),
+        "access": tuple({"text": line} for line in spec.trailer.access),
+        "house_notes": tuple({"text": line} for line in spec.house.notes),
+        "holds": tuple({"id": h.id, "text": h.text} for h in holds),
+    }
+
+
+def station(show: Show, x: float) -> str:
+    """A station in words: `5 ft 7 in ahead of datum A`."""
+    return f"{show(abs(x), 'm')} {'ahead of' if x < 0.0 else 'behind'} datum A"
+
+
+def _alike(axles: tuple[dict[str, str], ...]) -> tuple[Words, ...]:
+    """Axles that are ordered alike, told once: `Axles 1, 2 and 3`."""
+    kinds: dict[tuple[str, ...], list[dict[str, str]]] = {}
+    for axle in axles:
+        kinds.setdefault(tuple(axle[name] for name in AS_ORDERED), []).append(axle)
+    return tuple({**alike[0], "which": _named([axle["n"] for axle in alike])} for alike in kinds.values())
+
+
+def _named(numbers: list[str]) -> str:
+    return f"Axle {numbers[0]}" if len(numbers) == 1 else f"Axles {', '.join(numbers[:-1])} and {numbers[-1]}"
+
+
+def _terms(a: Asked) -> dict[str, str]:
+    terms = a.model.spec.project.request
+    return {
+        "number": terms.number, "revision": a.cover.revision, "status": a.cover.purpose,
+        "questions_until": terms.questions_until,
+        "furnished": joined(terms.furnished_by_owner), "excluded": joined(terms.excluded),
+        "evaluated": joined(terms.evaluated_on), "payment": joined(terms.payment), "warranty": terms.warranty,
+        "delivery_place": terms.delivery_place, "delivery_wanted": terms.delivery_wanted,
+    }
+
+
+def _loads(a: Asked) -> dict[str, str]:
+    show, defaults = a.show, a.data.defaults
+    mass = a.reported("state.travel.mass")
+    vehicle = {name: show(getattr(a.envelope, f"vehicle_{name}"), "m")
+               for name in ("bed_rail", "ball", "ball_to_cab", "ball_to_bed_end")}
+    return vehicle | {
+        "gvwr": shown(show, a.reported("rating.gvwr.requested")),
+        "travel_mass": shown(show, mass),
+        "travel_mass_low": DASH if mass is None else show(mass.low, "kg", "down"),
+        "travel_mass_high": DASH if mass is None else show(mass.high, "kg", "up"),
+        "hitch": shown(show, a.reported("state.travel.hitch")),
+        "hitch_share": shown(show, a.reported("state.travel.hitch_share")),
+        "share_low": show(defaults["hitch.share_low"].value, "%"),
+        "share_high": show(defaults["hitch.share_high"].value, "%"),
+        "factor_towing": f"{defaults['frame.factor_towing'].value:g}",
+        "factor_jacking": f"{defaults['frame.factor_jacking'].value:g}",
+        "steel_mass": show(a.steel.steel_mass, "kg", "up"),
+    }
+
+
+def _sizes(a: Asked) -> dict[str, str]:
+    show, steel = a.show, a.steel
+    neck, group = a.window("neck.window"), a.window("axles.window")
+    gear = a.model.spec.trailer.running_gear
+    sizes = {name: show(getattr(steel, name), "m") for name in (
+        "deck_length", "deck_width", "neck_width", "neck_underside", "deck_thickness", "spacing", "track",
+        "ball_diameter", "coupler_low", "coupler_high", "coupler_set", "bracket_spacing")}
+    to_deck = steel.deck_height_laden
+    return sizes | {
+        "trailer_kind": f"{a.model.spec.trailer.coupling.type}, deck {a.model.spec.trailer.deck}",
+        "length_overall": show(steel.deck_length - min(steel.pin_station, steel.neck_front), "m"),
+        "neck_length": show(-steel.neck_front, "m"), "pin_station": station(show, steel.pin_station),
+        "deck_laden": show(steel.deck_height_laden, "m"), "deck_bare": show(steel.deck_height_bare, "m"),
+        "neck_low": DASH if neck is None else show(neck.low - to_deck, "m", "up"),
+        "neck_high": DASH if neck is None else show(neck.high - to_deck, "m", "down"),
+        "group_station": station(show, gear.station.nominal),
+        "group_low": DASH if group is None else show(group.low, "m", "up"),
+        "group_high": DASH if group is None else show(group.high, "m", "down"),
+        "tyres_outside": show(steel.track + steel.tyre_width, "m", "up"),
+        "house_width": show(a.envelope.width, "m", "up"), "house_front": station(show, a.envelope.front),
+        "house_rear": station(show, a.envelope.rear), "chain_station": station(show, steel.chain_anchor),
+    }
+
+
+def _makes(a: Asked) -> dict[str, str]:
+    show, trailer = a.show, a.model.spec.trailer
+    coupling, gear, chains = trailer.coupling, trailer.running_gear, trailer.chains
+    tyre, wheel, wiring = gear.tyre, gear.wheel, trailer.wiring
+    masses = {"tyre_load": tyre.load, "wheel_load": wheel.load, "coupler_rating": coupling.rating,
+              "coupler_vertical": coupling.vertical_rating, "chain_breaking": chains.breaking}
+    lengths = {"wheel_offset": wheel.offset, "seat_tolerance": gear.suspension.seat_tolerance,
+               "coupler_step": coupling.adjust_step}
+    pressures = {"tyre_pressure": tyre.pressure, "wheel_pressure": wheel.pressure}
+    return {
+        **{name: show(mass.nominal, "kg", "up") for name, mass in masses.items()},
+        **{name: show(length.nominal, "m") for name, length in lengths.items()},
+        **{name: show(pressure.nominal, "Pa") for name, pressure in pressures.items()},
+        "tolerance_class": trailer.frame.general_tolerance, "camber": trailer.frame.camber_wanted,
+        "coating": trailer.frame.coating, "grades": joined(sorted({m.grade for m in trailer.frame.members})),
+        "welding_code": trailer.welding.code, "welding_visual": trailer.welding.visual,
+        "welding_designer": trailer.welding.designer,
+        "tyre": f"{tyre.size}, {tyre.kind}, load range {tyre.load_range}", "wheel": wheel.size,
+        "wheel_studs": wheel.studs, "spare": gear.spare, "coupling": f"{coupling.type.capitalize()} coupler",
+        "chain_count": str(chains.count), "chain_grade": chains.grade,
+        "breakaway": chains.breakaway, "connector": wiring.connector, "lamps": joined(wiring.lamps),
+        "harness": wiring.harness, "bonding": wiring.bonding, "label_place": trailer.papers.label_place,
+        "papers": joined(trailer.papers.papers),
+    }
+
+
+def _axle(a: Asked, index: int) -> dict[str, str]:
+    show, n = a.show, index + 1
+    axle, place = a.model.spec.trailer.running_gear.axles[index], a.steel.axles[index]
+    suspension, row = a.model.spec.trailer.running_gear.suspension, a.rating(n)
+    return {
+        "n": str(n), "station": station(show, place.station), "bracket_station": station(show, place.bracket_station),
+        "requested": shown(show, a.reported(f"rating.gawr.{n}.requested")),
+        "load": DASH if row is None else show(row.load, "kg"),
+        "load_worst": DASH if row is None else show(row.load_worst, "kg", "up"),
+        "rating": show(axle.rating.nominal, "kg"), "hub_rating": show(axle.hub_rating.nominal, "kg", "up"),
+        "hub_face": show(axle.hub_face.nominal, "m"), "suspension": f"rubber {suspension.type}",
+        "start_angle": show(suspension.start_angle.nominal, "rad"), "brake": place.brake,
+        "brake_rating": show(axle.brake.rating.nominal, "kg", "up"),
+    }
+
+
+def _jack(show: Show, jack: JackRecord) -> dict[str, str]:
+    return {
+        "title": jack.title, "legs": "one leg" if jack.legs == 1 else f"{jack.legs} legs", "drive": jack.drive,
+        "lift_rating": show(jack.lift_rating, "kg"), "static_rating": show(jack.static_rating, "kg"),
+        "rating_needed": show(jack.rating_needed, "kg", "up"), "stroke": show(jack.stroke, "m", "up"),
+        "station": station(show, jack.station), "y": show(jack.y, "m"),
+    }
+
+
+def shown(show: Show, quantity: Reported | None) -> str:
+    """A reported quantity as text, rounded to its safe side."""
+    return DASH if quantity is None else show(quantity.nominal, quantity.unit, quantity.toward)
+
+
+def joined(lines: tuple[str, ...] | list[str]) -> str:
+    """Lines as one text."""
+    return "; ".join(lines) if lines else "nothing"

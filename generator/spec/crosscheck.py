@@ -1,0 +1,157 @@
+"""What one file alone cannot show: names that must differ or agree, and values that must stand in order."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from generator.errors import Fault
+from generator.spec.measure import Measure
+from generator.spec.models.base import Part
+from generator.spec.models.costs import Costs
+from generator.spec.models.house import House
+from generator.spec.models.project import Project
+from generator.spec.models.revisions import Revisions
+from generator.spec.models.trailer import Trailer
+from generator.spec.models.weights import Weights
+from generator.spec.parse import Branch
+from generator.spec.wording import Place, line_of, nearest, path_of
+
+BEYOND = "stations grow to the rear, y to the right, heights upward"
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """The files that could be read, by name: their models and their text."""
+
+    models: Mapping[str, Part]
+    trees: Mapping[str, Branch]
+
+    def fault(self, file: str, place: Place, wrong: str, allowed: str) -> Fault:
+        """A fault at a place of a file."""
+        tree = self.trees[file]
+        return Fault(file, line_of(tree, place), path_of(tree, place), wrong, allowed)
+
+
+def crosscheck(parts: Parts) -> list[Fault]:
+    """All faults between the parts of the files that could be read."""
+    found: list[Fault] = []
+    for file, model in parts.models.items():
+        match model:
+            case Project():
+                found += _project(parts, file, model)
+            case Trailer():
+                found += _trailer(parts, file, model)
+            case House():
+                found += _house(parts, file, model)
+            case Weights():
+                found += _weights(parts, file, model)
+            case Costs():
+                found += _costs(parts, file, model)
+            case Revisions():
+                found += _unique(parts, [(file, "revisions", model.revisions)], "label")
+    return [*found, *_weighing_names(parts)]
+
+
+def _project(parts: Parts, file: str, project: Project) -> Iterator[Fault]:
+    request = project.request
+    if request.questions_until > request.quotes_due:
+        yield parts.fault(file, ("request", "questions_until"), "after the day on which quotes are due",
+                          "questions end before quotes are due")
+
+
+def _trailer(parts: Parts, file: str, trailer: Trailer) -> Iterator[Fault]:
+    for key in ("jacks", "stands", "points"):
+        yield from _unique(parts, [(file, key, getattr(trailer, key))])
+    yield from _in_order(parts, file, ("coupling",), trailer.coupling, "adjust_low", "adjust_high")
+    yield from _in_order(parts, file, ("running_gear",), trailer.running_gear, "foremost", "rearmost")
+    for number, box in enumerate(trailer.wheel_boxes):
+        yield from _in_order(parts, file, ("wheel_boxes", number), box, "front", "rear")
+    gear, coupling = trailer.running_gear, trailer.coupling
+    ahead = gear.station.nominal - (len(gear.axles) - 1) / 2 * gear.spacing.nominal
+    if ahead <= coupling.station.nominal:
+        yield parts.fault(file, ("running_gear", "station"), "the first axle stands at or ahead of the coupling",
+                          BEYOND)
+    for number, jack in enumerate(trailer.jacks):
+        wanted = 1 if jack.drive == "single" else 2
+        if jack.legs != wanted:
+            yield parts.fault(file, ("jacks", number, "legs"), f"{jack.legs} legs with drive `{jack.drive}`",
+                              f"write {wanted}, or another drive")
+
+
+def _house(parts: Parts, file: str, house: House) -> Iterator[Fault]:
+    for key in ("zones", "roof_points", "buildups"):
+        yield from _unique(parts, [(file, key, getattr(house, key))])
+    yield from _in_order(parts, file, (), house, "front", "rear")
+    for number, zone in enumerate(house.zones):
+        yield from _in_order(parts, file, ("zones", number), zone, "front", "rear")
+        yield from _in_order(parts, file, ("zones", number), zone, "floor", "ceiling")
+        yield from _in_order(parts, file, ("zones", number), zone, "ceiling", "roof")
+    for number, surface in enumerate(house.surfaces):
+        yield from _known(parts, file, ("surfaces", number, "buildup"), surface.buildup, house.buildups)
+    for number, opening in enumerate(house.openings):
+        yield from _known(parts, file, ("openings", number, "surface"), opening.surface, house.surfaces)
+    for number, zone_id in enumerate(house.people.stands_in):
+        yield from _known(parts, file, ("people", "stands_in", number), zone_id, house.zones)
+
+
+def _weights(parts: Parts, file: str, weights: Weights) -> Iterator[Fault]:
+    for key in ("items", "tanks"):
+        for number, entry in enumerate(getattr(weights, key)):
+            yield from _in_order(parts, file, (key, number), entry, "front", "rear", may_meet=True)
+    for number, tank in enumerate(weights.tanks):
+        if tank.travel.nominal > tank.wet.nominal:
+            yield parts.fault(file, ("tanks", number, "wet"), "less than the filling of the travel state",
+                              "the wet state holds at least as much")
+
+
+def _costs(parts: Parts, file: str, costs: Costs) -> Iterator[Fault]:
+    yield from _unique(parts, [(file, "lines", costs.lines)])
+    yield from _unique(parts, [(file, "milestones", costs.milestones)])
+    yield from _unique(parts, [(file, "answers", costs.answers)], "prompt")
+    for number, line in enumerate(costs.lines):
+        yield from _known(parts, file, ("lines", number, "due"), line.due, costs.milestones)
+        if not line.low <= line.likely <= line.high:
+            yield parts.fault(file, ("lines", number, "likely"), "low, likely and high are not in order",
+                              "low at most likely, likely at most high")
+
+
+def _weighing_names(parts: Parts) -> Iterator[Fault]:
+    """Everything that becomes an item of the take-off has a name of its own, across files."""
+    groups: list[tuple[str, str, Sequence[Part]]] = []
+    for file, model in parts.models.items():
+        if isinstance(model, House):
+            groups += [(file, "surfaces", model.surfaces), (file, "openings", model.openings)]
+        if isinstance(model, Weights):
+            groups += [(file, "items", model.items), (file, "tanks", model.tanks)]
+    yield from _unique(parts, groups)
+    for file, model in parts.models.items():
+        if isinstance(model, Trailer):
+            yield from _unique(parts, [(file, "frame", model.frame.members)], "mark")
+
+
+def _unique(parts: Parts, groups: Iterable[tuple[str, str, Sequence[Part]]], key: str = "id") -> Iterator[Fault]:
+    seen: dict[str, str] = {}
+    for file, name, entries in groups:
+        start: Place = ("frame", "members") if name == "frame" else (name,)
+        for number, entry in enumerate(entries):
+            id = str(getattr(entry, key))
+            place = (*start, number, key)
+            here = f"{file}:{line_of(parts.trees[file], place)}"
+            if id in seen:
+                yield parts.fault(file, place, f"`{id}` is already the name of another entry ({seen[id]})",
+                                  "each name once")
+            seen.setdefault(id, here)
+
+
+def _known(parts: Parts, file: str, place: Place, id: str, among: Sequence[Any]) -> Iterator[Fault]:
+    ids = [entry.id for entry in among]
+    if id not in ids:
+        yield parts.fault(file, place, f"`{id}` is not there", f"{nearest(id, ids)}names there: {', '.join(ids)}")
+
+
+def _in_order(parts: Parts, file: str, place: Place, part: Part, low: str, high: str,
+              may_meet: bool = False) -> Iterator[Fault]:
+    first: Measure = getattr(part, low)
+    second: Measure = getattr(part, high)
+    if first.nominal > second.nominal or (first.nominal == second.nominal and not may_meet):
+        yield parts.fault(file, (*place, high), f"not beyond `{low}`", BEYOND)

@@ -1,0 +1,73 @@
+"""project.yaml: who, what for, and the terms on which the numbers are read."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from generator.spec.measure import Count, Distance, Gap
+from generator.spec.models.base import Day, Id, Line, Part, Prose, Title
+
+
+class Use(Part):
+    """How the house will be moved; sets the use class and with it the reserves."""
+
+    moves_a_year: Count = Field(description="Moves in an ordinary year.")
+    distance_a_year: Distance = Field(description="Distance towed in an ordinary year.")
+    roads: tuple[Literal["highway", "paved", "gravel", "mountain", "ferry"], ...] = Field(
+        min_length=1, description="Kinds of road on the routes."
+    )
+    regions: tuple[Line, ...] = Field(
+        min_length=1, description="Regions of the route, as codes of the reference data (US-OR, CA, EU, NZ ...)."
+    )
+
+
+class Margins(Part):
+    """Room the owner keeps on top of what the rules ask."""
+
+    height: Gap = Field(description="Kept free under the height limit, in the highest towed state.")
+
+
+class Roles(Part):
+    """Who answers for what; roles, not people."""
+
+    owner: Line = Field(description="How the owner signs.")
+    designer: Line = Field(description="Who drew the design.")
+    questions_to: Line = Field(description="Where a bidder sends questions.")
+    tows: Line = Field(description="Who tows the house.")
+
+
+class Request(Part):
+    """Terms of the request to the fabricator."""
+
+    number: Id = Field(description="Number of the request.")
+    quotes_due: Day = Field(description="Day by which quotes are due.")
+    questions_until: Day = Field(description="Last day for questions.")
+    quote_valid_days: Count = Field(description="Days a quote must stay valid.")
+    delivery_place: Line = Field(description="Where the trailer is handed over.")
+    delivery_wanted: Line = Field(description="When it is wanted.")
+    furnished_by_owner: tuple[Line, ...] = Field(default=(), description="What the owner supplies.")
+    excluded: tuple[Line, ...] = Field(min_length=1, description="What is not part of the request.")
+    evaluated_on: tuple[Line, ...] = Field(min_length=1, description="What counts besides the price.")
+    payment: tuple[Line, ...] = Field(min_length=1, description="Payment milestones offered.")
+    warranty: Line = Field(description="Warranty asked for.")
+
+
+class Project(Part):
+    """project.yaml"""
+
+    id: Id = Field(description="Short name of the design, also the folder name of its packet.")
+    title: Title = Field(description="Name of the design as printed.")
+    summary: Prose = Field(description="The design in a few sentences.")
+    units: Literal["us", "si"] = Field(description="Units shown.")
+    currency: Literal["USD", "CAD", "EUR", "GBP", "AUD", "NZD"] = Field(description="Currency of all money.")
+    date: Day = Field(description="Day to which data and prices are read.")
+    stage: Literal["sketch", "specified", "quoted", "weighed"] = Field(
+        description="How far the design is; sets the allowance for mass not listed."
+    )
+    legal_path: Literal["rv", "park_model", "manufactured", "foundation_dwelling", "undecided"] = Field(
+        description="What the house is declared to be."
+    )
+    use: Use = Field(description="How it will be moved.")
+    margins: Margins = Field(description="Room kept on top of the rules.")
+    roles: Roles = Field(description="Who answers for what.")
+    request: Request = Field(description="Terms of the request to the fabricator.")

@@ -1,0 +1,23 @@
+"""site.yaml: where it stands."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from generator.spec.measure import AreaLoad, Length, Ratio, Size, Speed
+from generator.spec.models.base import Line, Part, Title
+
+
+class Site(Part):
+    """site.yaml"""
+
+    title: Title = Field(description="Name as printed.")
+    slope_along: Ratio = Field(description="Slope along the trailer, up toward the rear positive.")
+    slope_across: Ratio = Field(description="Slope across the trailer, up to the right positive.")
+    ground_fall_at_jack: Length = Field(description="Ground under the jack's foot below the ground under the wheels.")
+    soil: Literal["rock", "gravel", "sand", "clay", "fill", "unknown"] = Field(description="Soil under the stands.")
+    bearing: AreaLoad = Field(description="Bearing pressure allowed on the soil.")
+    wind: Speed = Field(description="Design wind, 3-second gust.")
+    snow: AreaLoad = Field(description="Ground snow load.")
+    gate_width: Size = Field(description="Narrowest gate on the way in.")
+    services: tuple[Line, ...] = Field(default=(), description="Water, drain and power at the stand.")

@@ -1,0 +1,39 @@
+"""tow.yaml: the tow vehicle, measured loaded and level."""
+
+from pydantic import Field
+
+from generator.spec.measure import Compliance, Length, Mass, Rating, Size
+from generator.spec.models.base import BasisWord, Line, Part, Title
+
+
+class Vehicle(Part):
+    """A tow vehicle and its ratings."""
+
+    title: Title = Field(description="Name as printed; no brand needed.")
+    basis: BasisWord = Field(description="Where the ratings come from.")
+    wheelbase: Size = Field(description="Wheelbase.")
+    hitch_behind_rear_axle: Length = Field(description="Ball behind the rear axle; ahead of it negative.")
+    front_axle: Mass = Field(description="Front axle load, driver, fuel and hitch aboard, no trailer.")
+    rear_axle: Mass = Field(description="Rear axle load, driver, fuel and hitch aboard, no trailer.")
+    people_and_cargo: Mass = Field(description="People and cargo not on those axle loads.")
+    gvwr: Rating = Field(description="Rated gross mass.")
+    front_gawr: Rating = Field(description="Rated front axle load.")
+    rear_gawr: Rating = Field(description="Rated rear axle load.")
+    rear_tyres: Rating = Field(description="Rated load of all rear tyres.")
+    gcwr: Rating = Field(description="Rated combined mass.")
+    tow_rating: Rating = Field(description="Rated trailer mass for this kind of coupling.")
+    hitch_rating: Rating = Field(description="Rated vertical load of the ball and its frame kit.")
+    bed_rail: Size = Field(description="Top of bed rail from the ground, loaded.")
+    ball_height: Size = Field(description="Ball centre from the ground, loaded.")
+    ball_to_cab: Size = Field(description="Ball centre to the back of the cab.")
+    ball_to_bed_end: Size = Field(description="Ball centre to the end of the bed or the shut tailgate.")
+    bed_half_width: Size = Field(description="Centre line to the outside of the bed rail.")
+    cab_height: Size = Field(description="Top of the cab from the ground.")
+    compliance: Compliance = Field(description="Ball drops by this much per load added.")
+
+
+class Tow(Part):
+    """tow.yaml"""
+
+    vehicle: Vehicle = Field(description="The tow vehicle.")
+    measured_by: Line = Field(description="Who measured, and when.")

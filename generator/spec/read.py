@@ -1,0 +1,123 @@
+"""From a folder to a `Spec`: everything is checked before anything is refused, so that all faults come at once."""
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any, TypeVar
+
+from pydantic import ValidationError
+
+from generator.errors import Fault, SpecError
+from generator.spec.crosscheck import Parts, crosscheck
+from generator.spec.measure import Measure
+from generator.spec.models.base import Part
+from generator.spec.models.costs import Costs
+from generator.spec.models.house import House
+from generator.spec.models.project import Project
+from generator.spec.models.revisions import Revisions
+from generator.spec.models.site import Site
+from generator.spec.models.spec import Foreign, Note, Spec, Unknown
+from generator.spec.models.tow import Tow
+from generator.spec.models.trailer import Trailer
+from generator.spec.models.weights import Weights
+from generator.spec.notes import read_note
+from generator.spec.parse import Branch, parse
+from generator.spec.source import COMPULSORY, OPTIONAL, Source, collect
+from generator.spec.wording import faults_of
+from generator.units import KINDS
+
+__all__ = ["FILES", "Source", "parse_source", "read_source", "read_spec"]
+
+FILES: Mapping[str, type[Part]] = MappingProxyType({
+    "project.yaml": Project, "trailer.yaml": Trailer, "house.yaml": House, "weights.yaml": Weights,
+    "tow.yaml": Tow, "site.yaml": Site, "costs.yaml": Costs, "revisions.yaml": Revisions,
+})
+"""The files of a spec folder and the model of each; compulsory ones first."""
+
+P = TypeVar("P", bound=Part)
+
+
+def read_spec(folder: Path) -> Spec:
+    """The spec in a folder. Raises SpecError with all faults of all files."""
+    return parse_source(read_source(folder))
+
+
+def read_source(folder: Path) -> Source:
+    """The bytes of a folder, read once. Raises SpecError with all faults if a file is missing, strange or no text."""
+    source, faults = collect(folder)
+    if faults:
+        raise SpecError(faults + _parsed(source)[1])
+    return source
+
+
+def parse_source(source: Source) -> Spec:
+    """The spec in the bytes of a folder. Raises SpecError with all faults of all files."""
+    spec, faults = _parsed(source)
+    if spec is None:
+        raise SpecError(faults)
+    return spec
+
+
+def _parsed(source: Source) -> tuple[Spec | None, list[Fault]]:
+    faults: list[Fault] = []
+    models: dict[str, Part] = {}
+    trees: dict[str, Branch] = {}
+    for file in (*COMPULSORY, *OPTIONAL):
+        if (text := source.text(file)) is not None:
+            _read_file(file, text, models, trees, faults)
+    notes = tuple(_notes(source, faults))
+    faults += crosscheck(Parts(models, trees))
+    complete = not faults and all(file in models for file in COMPULSORY)
+    return (_joined(models, notes) if complete else None), faults
+
+
+def _read_file(file: str, text: str, models: dict[str, Part], trees: dict[str, Branch], faults: list[Fault]) -> None:
+    tree, found = parse(text, file)
+    faults += found
+    if not tree:
+        return
+    try:
+        models[file] = FILES[file].model_validate(tree)
+        trees[file] = tree
+    except ValidationError as error:
+        faults += faults_of(error, FILES[file], tree, file)
+
+
+def _notes(source: Source, faults: list[Fault]) -> Iterator[Note]:
+    for file in source.files:
+        if file.path.startswith("notes/"):
+            note, found = read_note(file.path, source.text(file.path) or "")
+            faults += found
+            yield note
+
+
+def _joined(models: Mapping[str, Part], notes: tuple[Note, ...]) -> Spec:
+    def the(kind: type[P]) -> P:
+        return next(m for m in models.values() if isinstance(m, kind))
+
+    def perhaps(kind: type[P]) -> P | None:
+        return next((m for m in models.values() if isinstance(m, kind)), None)
+
+    measures = [(file, *found) for file, model in models.items() for found in walk(model)]
+    unknowns = tuple(Unknown(f"{file}: {path}", words, m.origin) for file, path, words, m in measures if not m.known)
+    foreign = tuple(Foreign(f"{file}: {path}", m.text, m.nominal, KINDS[m.kind].unit, m.origin)
+                    for file, path, _, m in measures if m.foreign)
+    return Spec(the(Project), the(Trailer), the(House), the(Weights), perhaps(Tow), perhaps(Site), perhaps(Costs),
+                perhaps(Revisions), notes, unknowns, foreign)
+
+
+def walk(part: Part, path: str = "") -> Iterator[tuple[str, str, Measure]]:
+    """Every measure of a part: dotted path (entries by their id), description of its field, value."""
+    for name, field in type(part).model_fields.items():
+        yield from _walk(getattr(part, name), f"{path}.{name}" if path else name, field.description or "")
+
+
+def _walk(value: Any, path: str, words: str) -> Iterator[tuple[str, str, Measure]]:
+    if isinstance(value, Measure):
+        yield path, words, value
+    elif isinstance(value, Part):
+        yield from walk(value, path)
+    elif isinstance(value, tuple):
+        for number, entry in enumerate(value, start=1):
+            name = getattr(entry, "id", None) or getattr(entry, "mark", None) or number
+            yield from _walk(entry, f"{path}.{name}", words)

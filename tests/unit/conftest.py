@@ -1,0 +1,1 @@
+"""Puts `scratch` (the invented design of these tests) on the path."""

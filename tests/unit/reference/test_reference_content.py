@@ -1,0 +1,91 @@
+"""Texts that only a build needs: checklist, clauses, tolerances, critical dimensions, hold points."""
+
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+from generator.errors import DataError
+from generator.reference import load
+from generator.reference.content import checklist, clauses, criticals, holds, tolerances
+
+FEATURES = {"gooseneck", "torsion", "galvanised", "powered jacks", "stands", "propane", "tow vehicle", "no tow vehicle"}
+KINDS = {"axles", "axle_kinds", "jacks", "boxes", "access", "house_notes", "holds"}
+
+
+def test_the_checklist_covers_every_phase() -> None:
+    assert [p.id for p in checklist()] == [
+        "lifting", "hot-work", "shop", "wheels", "tyres", "hitching", "weighing", "before-trip", "parking", "wind",
+        "propane", "electrical", "life-safety", "occupancy", "transport"]
+
+
+def test_every_row_says_when_to_stop_and_to_whom_it_defers() -> None:
+    for page in checklist():
+        assert page.caution
+        assert page.rows
+        for row in page.rows:
+            assert all((row.item, row.do, row.evidence, row.stop_if, row.defer_to)), (page.id, row.item)
+
+
+def test_features_readers_and_kinds_are_known() -> None:
+    for page in checklist():
+        assert set(page.readers) <= {"shop", "road", "dwelling"}
+        assert page.readers
+        assert {page.when, *(r.when for r in page.rows)} <= FEATURES | {""}
+    for clause in clauses():
+        assert {r.when for r in clause.rows} <= FEATURES | {""}
+        assert {r.each for r in clause.rows} <= KINDS | {""}
+
+
+def test_nobody_rides_and_nobody_goes_under_jacks_alone() -> None:
+    """The two cautions that must never be lost."""
+    cautions = {p.id: p.caution for p in checklist()}
+    assert "jacks alone" in cautions["lifting"]
+    assert "No person" in cautions["occupancy"]
+
+
+def test_no_text_certifies() -> None:
+    texts = [row.do + row.evidence for page in checklist() for row in page.rows]
+    texts += [row.text for clause in clauses() for row in clause.rows]
+    assert not [t for t in texts if re.search(r"\b(guarantee|we certify|is safe|complies with the law)\b", t)]
+
+
+def test_tolerance_rows_join_without_gap_and_grow_by_class() -> None:
+    rows = tolerances()
+    assert [r.to for r in rows[:-1]] == [r.over for r in rows[1:]]
+    assert rows[-1].to is None
+    for row in rows:
+        assert row.classes["A"] <= row.classes["B"] <= row.classes["C"] <= row.classes["D"]
+
+
+def test_critical_dimensions_leave_room_somewhere() -> None:
+    assert all(c.minus > 0.0 or c.plus is None or c.plus > 0.0 for c in criticals())
+
+
+def test_hold_points_begin_with_a_stop_and_end_with_a_record() -> None:
+    assert [h.id for h in holds()] == ["H1", "W2", "H3", "W4", "H5", "R6"]
+    words = {"H": "Stop.", "W": "Witness.", "R": "Record."}
+    assert all(h.text.startswith(words[h.id[0]]) for h in holds())
+
+
+@pytest.mark.parametrize(("file", "old", "new", "call", "said"), [
+    ("checklist.yaml", "  caution: A trailer", "  warning: A trailer", checklist, "a page lacks 'caution'"),
+    ("checklist.yaml", "      stop_if: Soft, sloping", "      halt: Soft, sloping", checklist,
+     "checklist.yaml: lifting: row 1"),
+    ("clauses.yaml", "- title: Scope", "- name: Scope", clauses, "a clause lacks 'title'"),
+    ("tolerances.csv", "2,30,1", "2,30,x", tolerances, "tolerances.csv:2: could not convert"),
+    ("critical.csv", ",practice,practice", ",practice,hearsay", criticals, "critical.csv:2: confidence 'hearsay'"),
+    ("holds.csv", "H1,", "H1,,", holds, "holds.csv:2: 3 fields, the head has 2"),
+])
+def test_damage_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, file: str, old: str, new: str,
+                         call: object, said: str) -> None:
+    copy = tmp_path / "reference"
+    shutil.copytree(load.FOLDER, copy, ignore=shutil.ignore_patterns("__pycache__"))
+    text = (copy / file).read_text(encoding="utf-8")
+    assert old in text
+    (copy / file).write_text(text.replace(old, new, 1), encoding="utf-8")
+    monkeypatch.setattr(load, "FOLDER", copy)
+    assert callable(call)
+    with pytest.raises(DataError, match=re.escape(said)):
+        call()

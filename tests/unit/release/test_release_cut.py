@@ -1,0 +1,250 @@
+"""What each recipient's desk holds."""
+
+from dataclasses import replace
+from typing import TypeVar
+
+import pytest
+from release_sample import check, data, missing, model, quantity, results, spec
+
+from generator.calc.record import Compared, Missing, Window
+from generator.errors import OutputError
+from generator.model.types import Model
+from generator.release.cut import cut
+from generator.release.decision import next_step
+from generator.release.features import features
+from generator.release.grants import GRANTS, RECIPIENTS
+from generator.release.slices import (
+    Cover,
+    Decision,
+    Desk,
+    Envelope,
+    Hazards,
+    Masses,
+    Money,
+    Neck,
+    Notes,
+    Numbers,
+    Placement,
+    Register,
+    Revisions,
+    RoadLoads,
+    Slice,
+    Steel,
+    SteelLoads,
+)
+
+Kind = TypeVar("Kind", bound=Slice)
+
+
+def got(desk: Desk, kind: type[Kind]) -> Kind:
+    found = desk.get(kind)
+    assert isinstance(found, kind)
+    return found
+
+
+def desk(to: str = "owner", of: Model | None = None, units: str | None = None, **changed: object) -> Desk:
+    return cut(of or model(), results(**changed), data(), to, "0123456789ab", units)
+
+
+@pytest.mark.parametrize("to", RECIPIENTS)
+def test_a_desk_holds_exactly_what_was_granted(to: str) -> None:
+    assert {type(s) for s in desk(to).slices} == GRANTS[to]
+
+
+def test_money_and_masses_are_the_owners_alone() -> None:
+    assert not GRANTS["fabricator"] & {Money, Masses, Decision, Revisions}
+
+
+@pytest.mark.parametrize("to", ["burglar", "", "Owner", "official"])
+def test_a_stranger_gets_nothing(to: str) -> None:
+    with pytest.raises(OutputError, match=r"no recipient is called .*; there are owner, fabricator"):
+        desk(to)
+
+
+def test_the_cover_says_draft_until_it_is_issued() -> None:
+    cover = got(desk(), Cover)
+    assert cover.revision == spec().revisions.revisions[-1].label  # type: ignore[union-attr]
+    assert cover.purpose == f"for quotation; not issued: draft {cover.revision}"
+    assert cover.status == "FOR QUOTATION"
+    assert (cover.recipient, cover.basis_hash) == ("owner", "0123456789ab")
+
+
+def test_one_mandatory_check_not_passed_makes_it_for_review() -> None:
+    for open_check in (check("neck.window", 2.0, 1.0, True), check("neck.window", 1.0, 2.0, True, share=0.2)):
+        assert got(desk(checks=(open_check,)), Cover).status == "FOR REVIEW"
+    broken = missing("neck.window", "tow.yaml")
+    broken = replace(broken, about=replace(broken.about, mandatory=True))
+    assert got(desk(checks=(broken,)), Cover).status == "FOR REVIEW"
+    assert got(desk(checks=(check("jack.nose.time", 2.0, 1.0),)), Cover).status == "FOR QUOTATION"
+
+
+def test_without_a_record_of_revisions_it_is_a_draft_of_the_projects_date() -> None:
+    plain = replace(model(), spec=replace(spec(), revisions=None))
+    cover = got(desk(of=plain), Cover)
+    assert (cover.revision, cover.date) == ("draft", spec().project.date)
+    assert cover.purpose == "for quotation; not issued: draft"
+    assert desk(of=plain).get(Revisions) is None
+
+
+def test_units_may_be_overridden() -> None:
+    assert got(desk(), Cover).units == "us"
+    assert got(desk(units="si"), Cover).units == "si"
+
+
+def test_notes_go_to_whom_they_are_addressed() -> None:
+    addressed = [n.title for n in spec().notes if "fabricator" in n.to]
+    assert addressed
+    assert [p.title for p in got(desk("fabricator"), Notes).pages] == addressed
+    assert len(got(desk(), Notes).pages) == len(spec().notes)
+
+
+def test_numbers_keep_to_the_shops_topics() -> None:
+    numbers = got(desk("fabricator"), Numbers)
+    assert {c.id for c in numbers.checks} == {"axle.1.rating", "neck.rail_gap.level"}
+    assert not [q.id for q in numbers.quantities if q.id.startswith(("tow.", "headroom.", "cost.", "mass."))]
+    assert {w.id for w in numbers.windows} == {"neck.window", "axles.window"}
+    assert len(got(desk(), Numbers).checks) == 4
+
+
+def test_a_shops_check_names_no_line_of_the_spec_and_no_way_out() -> None:
+    failing = check("axle.1.rating", 4000.0, 3175.0)
+    shops, owners = (got(desk(to, checks=(failing,)), Numbers).checks[0] for to in ("fabricator", "owner"))
+    assert isinstance(shops.outcome, Compared)
+    assert (shops.changes, shops.about.levers, shops.about.source) == ((), (), "as stated")
+    assert [v.origin for v in shops.outcome.steps[0].inputs] == ["", "common practice, no source"]
+    assert shops.status == owners.status == "fail"
+    assert owners.changes
+    assert isinstance(owners.outcome, Compared)
+    assert owners.outcome.steps[0].inputs[0].origin == "trailer.yaml:12"
+
+
+def test_a_missing_input_is_named_without_its_file() -> None:
+    shops = next(c for c in got(desk("fabricator"), Numbers).checks if c.id == "neck.rail_gap.level")
+    assert isinstance(shops.outcome, Missing)
+    assert shops.outcome.inputs == ("a value not stated", "vehicle.bed_rail")
+
+
+def test_the_register_of_the_shop_holds_what_its_checks_rest_on() -> None:
+    register = got(desk("fabricator"), Register)
+    assert [a.id for a in register.assumptions] == ["torsion.stiffness_factor"]
+    assert register.tasks == ()
+    assert [a.source for a in got(desk(), Register).assumptions] == ["common practice, no source"] * 2
+
+
+def test_point_loads_and_rooms_lose_their_names() -> None:
+    assert [p.title for p in got(desk("fabricator"), SteelLoads).beam.points] == ["point load 1"]
+    assert [p.title for p in got(desk(), SteelLoads).beam.points] == ["stove in the parlour"]
+    envelope = got(desk("fabricator"), Envelope)
+    assert [z.title for z in envelope.zones] == [f"zone {n}" for n in range(1, len(envelope.zones) + 1)]
+    assert [r.title for r in envelope.roof] == ["roof point 1"]
+
+
+def test_a_room_whose_name_is_a_symbol_spoils_no_formula() -> None:
+    house = spec().house
+    zones = (house.zones[0].model_copy(update={"title": "W"}), *house.zones[1:])
+    odd = replace(spec(), house=house.model_copy(update={"zones": zones}))
+    outcome = got(desk("fabricator", of=replace(model(), spec=odd)), Numbers).checks[0].outcome
+    assert outcome.steps[0].text == "D = W*f"
+
+
+def test_the_steel_is_the_models() -> None:
+    steel, trailer = got(desk("fabricator"), Steel), spec().trailer
+    assert steel.pieces == model().pieces
+    assert steel.steel_mass == pytest.approx(sum(p.mass for p in model().pieces))
+    assert steel.track == pytest.approx(
+        trailer.running_gear.axles[0].hub_face.nominal - 2 * trailer.running_gear.wheel.offset.nominal)
+    assert [a.station for a in steel.axles] == list(model().axle_stations)
+
+
+def test_a_trailing_arm_puts_the_tube_ahead_of_the_spindle() -> None:
+    """Computation of the trade: bracket station = spindle station - R cos(alpha)."""
+    steel = got(desk(), Steel)
+    for axle in steel.axles:
+        assert axle.station - axle.bracket_station == pytest.approx(steel.arm * 0.9987502603949663)  # cos 0.05
+
+
+def test_without_a_hole_for_level_the_coupler_stands_at_mid_travel() -> None:
+    steel = got(desk(), Steel)
+    assert steel.coupler_set == pytest.approx((steel.coupler_low + steel.coupler_high) / 2)
+
+
+def test_without_tow_vehicle_the_ball_stands_where_the_trailer_is_level() -> None:
+    alone = replace(model(), spec=replace(spec(), tow=None))
+    steel, envelope = got(desk(of=alone, neck=None), Steel), got(desk(of=alone, neck=None), Envelope)
+    assert steel.ball_height == pytest.approx(0.70 + steel.neck_underside - steel.coupler_set)
+    assert envelope.vehicle_bed_rail is None
+    assert desk(of=alone, neck=None).get(Neck) is None
+
+
+def test_road_loads_carry_the_requested_ratings() -> None:
+    ids = [q.id for q in got(desk("fabricator"), RoadLoads).requested]
+    assert ids == ["rating.gvwr.requested", *(f"rating.gawr.{n}.requested" for n in (1, 2, 3))]
+
+
+def test_what_is_left_of_the_tow_vehicles_ratings_stays_with_the_owner() -> None:
+    sweep = replace(results().sweep, hitch_limit=2345.0)
+    assert got(desk(sweep=sweep), Placement).sweep.hitch_limit == 2345.0
+    shops = got(desk("fabricator", sweep=sweep), Placement).sweep
+    assert shops.hitch_limit == pytest.approx(spec().trailer.coupling.vertical_rating.nominal)
+
+
+def test_no_windows_no_placement() -> None:
+    bare = desk(windows=())
+    assert bare.get(Placement) is None
+    assert bare.get(Neck) is None
+
+
+def test_no_costs_no_money() -> None:
+    assert desk(budget=None).get(Money) is None
+
+
+def test_hazards_follow_the_design_and_the_reader() -> None:
+    owners = {p.id for p in got(desk(), Hazards).pages}
+    assert {p.id for p in got(desk("fabricator"), Hazards).pages} == {
+        "lifting", "hot-work", "shop", "wheels", "tyres", "weighing", "transport"}
+    assert owners >= {"occupancy", "wind", "hitching"}
+    assert ("propane" in owners) == any(t.holds == "propane" for t in spec().weights.tanks)
+
+
+def test_no_propane_no_propane_page_and_no_propane_row() -> None:
+    weights = spec().weights
+    dry = weights.model_copy(update={"tanks": tuple(t for t in weights.tanks if t.holds != "propane")})
+    pages = got(desk(of=replace(model(), spec=replace(spec(), weights=dry))), Hazards).pages
+    assert "propane" not in {p.id for p in pages}
+    assert "Fuel away" not in {r.item for p in pages for r in p.rows}
+
+
+def test_features_of_the_example() -> None:
+    assert {"gooseneck", "torsion", "tow vehicle"} <= features(spec())
+    assert "no tow vehicle" in features(replace(spec(), tow=None))
+
+
+def test_what_freezes_is_ranked_and_shows_its_own_window() -> None:
+    extra = (quantity("jack.nose.station", 0.25, "m", True), quantity("axles.spread", 1.7, "m", True),
+             quantity("width.track", 2.3, "m", True))
+    window = Window("jack.nose.window", "Nose jack", 0.0, 0.5, 0.25, None, "m", "neck", "tyre")
+    decision = got(desk(quantities=(*results().quantities, *extra), windows=(*results().windows, window)), Decision)
+    rows = {r.what.removeprefix("Title of "): r for r in decision.fixed}
+    assert list(rows)[:3] == ["neck.underside", "rating.gvwr.requested", "jack.nose.station"]
+    assert rows["jack.nose.station"].window.startswith("0\N{DOUBLE PRIME} to 1")
+    assert rows["axles.spread"].window == "\N{EN DASH}"
+    assert (rows["jack.nose.station"].freezes, rows["width.track"].freezes) == ("steel cut", "axle order")
+
+
+def test_the_next_step_is_the_worst_thing_first() -> None:
+    fail, review = check("neck.window", 2.0, 1.0, True), check("hitch.rating", 1.0, 2.0, True, share=0.1)
+    first = next_step(model(), results(checks=(review, fail)))
+    assert first.startswith("Change the design until this holds: Title of neck.window")
+    assert next_step(model(), results(checks=(review,))).startswith("Have this confirmed")
+    assert next_step(model(), results(checks=())).startswith("Find out: Measure the bed rail")
+    assert next_step(model(), results(checks=(), tasks=())).startswith("Send request")
+
+
+def test_quotes_that_have_run_out_are_not_waited_for() -> None:
+    costs = spec().costs
+    assert costs is not None
+    old = costs.lines[0].model_copy(update={"valid_to": "2000-01-01", "status": "quote", "title": "Old"})
+    new = costs.lines[0].model_copy(update={"valid_to": "2099-01-01", "status": "quote", "title": "New"})
+    for lines, said in (((old, new), "Quotes run out: New on 2099-01-01. After"), ((old,), "No price in the budget")):
+        changed = replace(model(), spec=replace(spec(), costs=costs.model_copy(update={"lines": lines})))
+        assert got(desk(of=changed), Decision).costs_of_waiting.startswith(said)
