@@ -89,7 +89,7 @@ def _new(arguments: argparse.Namespace) -> int:
 
 
 def _check(arguments: argparse.Namespace) -> int:
-    from generator.build import design
+    from generator.design import design
     from generator.calc.shown import table, tally
     from generator.units import Show
 
@@ -120,7 +120,7 @@ def _build(arguments: argparse.Namespace) -> int:
 
 
 def _explain(arguments: argparse.Namespace) -> int:
-    from generator.build import design
+    from generator.design import design
     from generator.calc.shown import explanation
     from generator.units import Show
 

@@ -1,31 +1,32 @@
 """From a spec folder to a packet: read, resolve, calculate, cut, draw, compose, render, write."""
 
 import json
+import os
+import threading
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from importlib import metadata
-from multiprocessing import get_context
+from multiprocessing import get_context, parent_process
+from multiprocessing.process import BaseProcess
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from generator import __version__
-from generator.calc.findings import Results
-from generator.calc.run import calculate
 from generator.calc.trials import SEED
+from generator.design import designed
 from generator.errors import RenderError
-from generator.model.resolve import resolve
-from generator.model.types import Model
-from generator.reference.load import Reference, reference
-from generator.spec.read import Source, parse_source, read_source
+from generator.spec.read import read_source
+from generator.spec.source import Source
 from generator.store import Store, digest
+from generator.units import Show, System
 from generator.write import is_current, refuse_unfit, write_packet
 
 if TYPE_CHECKING:
     from generator.document.documents import Composed
     from generator.draw.sheet import Sheet
     from generator.release.slices import Desk
-    from generator.units import Show
 
 PROCESSES = 2
 ENGINE = ("weasyprint", "pydyf", "tinyhtml5", "tinycss2", "cssselect2", "pyphen", "fonttools", "pillow", "jinja2",
@@ -35,20 +36,11 @@ HOME = Path(__file__).resolve().parent
 
 
 @dataclass(frozen=True, slots=True)
-class Design:
-    """A spec folder read and calculated."""
-
-    model: Model
-    results: Results
-    data: Reference
-
-
-@dataclass(frozen=True, slots=True)
 class Draft:
     """One recipient's packet before rendering: slices, drawings, composed documents."""
 
     desk: "Desk"
-    show: "Show"
+    show: Show
     sheets: "tuple[Sheet, ...]"
     documents: "tuple[Composed, ...]"
 
@@ -62,42 +54,45 @@ class Built:
     without_pdf: str
 
 
-def design(folder: Path) -> Design:
-    """Read, resolve and calculate a spec folder; raises SpecError with all faults."""
-    return _design(read_source(folder))
-
-
-def build(folder: Path, out: Path, to: str, units: str | None, store: Store, progress: Callable[[str], None]) -> Built:
+def build(folder: Path, out: Path, to: str, units: System | None, store: Store, progress: Callable[[str], None]) -> Built:
     """Build the packet of one recipient into `out`; a packet that is current byte for byte is left alone."""
     refuse_unfit(out, folder)
     progress("reading")
     source = read_source(folder)
-    mark = {"recipient": to, "units": units or "", "basis": basis(source)}
+    mark = {"recipient": to, "units": units or "as the project", "basis": basis(source)}
     if is_current(out, mark):
         return Built(True, _statuses((out / "results.json").read_bytes()), "")
-    with ProcessPoolExecutor(PROCESSES, mp_context=get_context("spawn")) as pool:
-        # The engine takes half a second to load: it does so in both processes while this one calculates and draws.
-        engines = [pool.submit(engine_fault) for _ in range(PROCESSES)]
-        it = draft(source, to, units, mark["basis"], progress)
-        pdfs = _rendered(it.documents, store, pool)
-        fault = next((f for e in engines if (f := e.result())), "")
-        files = pages(it, with_pdf=not fault)
-        progress("rendering")
-        files |= {} if fault else {name: job() for name, job in pdfs.items()}
+    try:
+        files, fault = _made(source, mark, units, store, progress)
+    except BrokenProcessPool:
+        raise RenderError("a rendering process was ended from outside, perhaps for want of memory; run again") from None
     progress("writing")
     write_packet(out, files, mark)
     return Built(False, _statuses(files["results.json"]), fault)
 
 
-def draft(source: Source, to: str, units: str | None, basis: str, progress: Callable[[str], None]) -> Draft:
+def _made(source: Source, mark: Mapping[str, str], units: System | None, store: Store,
+          progress: Callable[[str], None]) -> tuple[dict[str, bytes], str]:
+    """All files of a packet, and why its PDFs are missing if they are."""
+    with ProcessPoolExecutor(PROCESSES, mp_context=get_context("spawn"), initializer=end_with_parent) as pool:
+        # The engine takes half a second to load: it does so in both processes while this one calculates and draws.
+        engines = [pool.submit(engine_fault) for _ in range(PROCESSES)]
+        it = draft(source, mark["recipient"], units, mark["basis"], progress)
+        pdfs = _rendered(it.documents, store, pool)
+        fault = next((f for e in engines if (f := e.result())), "")
+        files = pages(it, with_pdf=not fault)
+        progress("rendering")
+        return files | ({} if fault else {name: job() for name, job in pdfs.items()}), fault
+
+
+def draft(source: Source, to: str, units: System | None, basis: str, progress: Callable[[str], None]) -> Draft:
     """Calculate, cut, draw and compose."""
     from generator.document.documents import compose
     from generator.draw.sheets import sheets_for
     from generator.release.cut import cut
-    from generator.units import Show
 
     progress("calculating")
-    it = _design(source)
+    it = designed(source)
     project = it.model.spec.project
     show = Show(units or project.units, project.currency)
     desk = cut(it.model, it.results, it.data, to, basis[:12], units)
@@ -126,6 +121,18 @@ def basis(source: Source) -> str:
     return digest(__version__, str(SEED), *versions, *program, *spec)
 
 
+def end_with_parent() -> None:
+    """Let a rendering process end when the program that started it is gone, however it went."""
+    parent = parent_process()
+    if parent is not None:
+        threading.Thread(target=_end_after, args=(parent,), daemon=True).start()
+
+
+def _end_after(parent: BaseProcess) -> None:
+    parent.join()
+    os._exit(1)
+
+
 def engine_fault() -> str:
     """Load the PDF engine in this process; why it cannot, or an empty text."""
     from generator.document.pdf import start_engine
@@ -135,12 +142,6 @@ def engine_fault() -> str:
     except RenderError as fault:
         return str(fault)
     return ""
-
-
-def _design(source: Source) -> Design:
-    data = reference()
-    model = resolve(parse_source(source), data)
-    return Design(model, calculate(model, data), data)
 
 
 def _rendered(documents: "Sequence[Composed]", store: Store, pool: ProcessPoolExecutor) -> dict[str, Callable[[], bytes]]:

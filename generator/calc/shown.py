@@ -4,11 +4,11 @@ from collections import Counter
 from collections.abc import Iterable
 
 from generator.calc.findings import Results
-from generator.calc.record import Change, Check, Compared, Missing, Reported, Step, Window
+from generator.calc.record import Change, Check, Compared, Missing, Reported, Status, Step, Window
 from generator.formulas import bracketed, is_formula, printed, put_in
 from generator.units import Show
 
-ORDER = {"fail": 0, "not assessed": 1, "review": 2, "pass": 3}
+ORDER: dict[Status, int] = {"fail": 0, "not assessed": 1, "review": 2, "pass": 3}
 
 
 def table(checks: Iterable[Check], show: Show) -> str:

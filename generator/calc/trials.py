@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from generator.calc.record import Basis, Floats, Quantity, sure
 from generator.reference.types import Default
@@ -28,12 +29,15 @@ class Trials:
     seed: int = SEED
     count: int = COUNT
 
+    def bits(self, name: str) -> NDArray[np.uint16]:
+        """One 16-bit number per trial (count,) from the stream called `name`; streams do not touch each other."""
+        seed = np.random.SeedSequence([self.seed, zlib.crc32(name.encode())])
+        raw = np.random.PCG64(seed).random_raw(-(-self.count // 4))
+        return np.ascontiguousarray(raw, dtype="<u8").view("<u2")[: self.count]
+
     def normals(self, name: str) -> Floats:
         """Independent standard normals (count,) of the stream called `name`."""
-        bits = np.random.PCG64(np.random.SeedSequence([self.seed, zlib.crc32(name.encode())])).random_raw(self.count)
-        uniform = (bits >> np.uint64(11)) * 2.0**-53 + 2.0**-54
-        z, phi = _normal_table()
-        return np.interp(uniform, phi, z)
+        return deviates()[self.bits(name)]
 
     def spread(self, name: str, nominal: float, low: float, high: float, shape: str) -> Floats:
         """Nominal first, then the trials of one value (1 + count,); a sure value stays alone (1,)."""
@@ -44,7 +48,7 @@ class Trials:
 
     def given(self, symbol: str, measure: Measure, unit: str, basis: str = "quoted", path: str = "") -> Quantity:
         """A value of the spec as a quantity; an unknown one is NaN and names `path` (`unknown:tow.yaml bed_rail`)."""
-        values = self.spread(measure.origin or symbol, measure.nominal, measure.low, measure.high, measure.shape)
+        values = self.spread(path or symbol, measure.nominal, measure.low, measure.high, measure.shape)
         rests_on = frozenset() if measure.known else frozenset({f"unknown:{path or measure.origin or symbol}"})
         return Quantity(symbol, values, unit, BASES[basis], rests_on, measure.origin)
 
@@ -59,9 +63,10 @@ class Trials:
 
 
 def spread_of(z: Floats, nominal: float, low: float, high: float, shape: str) -> Floats:
-    """Values of standard normals `z`: normal with P5 `low` and P95 `high`, truncated at 3 sd and at 0, or triangular."""
+    """Values of standard normals `z`: normal with P5 `low` and P95 `high`, truncated at 3 sd and (from above) at 0, or triangular."""
     if shape == "normal":
-        return np.maximum(nominal + np.clip(z, -3.0, 3.0) * (high - low) / (2.0 * P95), 0.0)
+        values = nominal + np.clip(z, -3.0, 3.0) * (high - low) / (2.0 * P95)
+        return np.maximum(values, 0.0) if nominal >= 0.0 else values
     u, width = normal_cdf(z), high - low
     rising = low + np.sqrt(u * width * (nominal - low))
     falling = high - np.sqrt((1.0 - u) * width * (high - nominal))
@@ -79,6 +84,13 @@ def normal_cdf(z: Floats) -> Floats:
 
 
 @cache
+def deviates() -> Floats:
+    """Standard normals at the middles of 65 536 equal steps of probability (largest 4.3)."""
+    z, phi = _normal_table()
+    return np.interp((np.arange(65536) + 0.5) / 65536, phi, z)
+
+
+@cache
 def _normal_table() -> tuple[Floats, Floats]:
-    z = np.arange(-4000, 4001) * 0.002
+    z: Floats = np.arange(-4000, 4001, dtype=np.float64) * 0.002
     return z, np.array([0.5 * math.erfc(-v / math.sqrt(2.0)) for v in z])

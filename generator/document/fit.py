@@ -6,15 +6,15 @@ from dataclasses import replace
 from generator.document.blocks import Attention, AttentionList, Block, KeyNumbers, Prose, Table
 from generator.document.section import Part
 
-ROOM = {"letter": 610.0, "a4": 660.0}
+ROOM = {"letter": 618.0, "a4": 668.0}
 """Points of height left under the head of the sheet, per paper, less a line for safety."""
 WIDTH = {"letter": 177.9, "a4": 172.0}
 """Width of the text in mm."""
-_AVERAGE = 0.48
+_AVERAGE = 0.45
 """Mean advance of a character of the text font in em, on the safe side for English prose."""
 _MM = 72.0 / 25.4
 _HEADING, _ROW_EXTRA, _SMALL, _GUTTER = 19.0, 3.0, 10.0, 2.0
-_CUTS = ((AttentionList, 4), (Table, 3), (AttentionList, 1), (Table, 1))
+_CUTS = ((Table, 4), (AttentionList, 5), (Table, 3), (AttentionList, 1), (Table, 1))
 """What is cut first, and down to how many rows."""
 
 

@@ -32,7 +32,7 @@ ALLOWED = frozenset(
         "div",
     }
 )
-_LEVELS = {"h1": "h3", "h2": "h4", "h3": "h5", "h4": "h5", "h5": "h5", "h6": "h5"}
+_LEVELS = {"h1": "h4", "h2": "h5", "h3": "h5", "h4": "h5", "h5": "h5", "h6": "h5"}
 _LINK = re.compile(r"(?:https?://|mailto:)[^\s\"'<>]+\Z", re.IGNORECASE)
 
 

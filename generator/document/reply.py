@@ -93,17 +93,7 @@ def form_blocks(request: Request, cover: Cover) -> tuple[Part, ...]:
     )
     total = tuple(
         Field(f"total-{name}", label)
-        for name, label in (
-            ("sum", "Sum of the extensions"),
-            ("freight", "Freight"),
-            ("tax", "Tax"),
-            ("papers", "Papers and fees"),
-            ("total", "Total"),
-            ("lead", "Lead time from order, weeks"),
-            ("design", "Structural design by, and its price"),
-            ("certify", "Ratings certified by"),
-            ("sign", "Signed for the shop, date"),
-        )
+        for name, label in (("sum", "Sum of all extensions"), ("sign", "Signed for the shop, name"), ("date", "Date"))
     )
     intro = Prose(
         (
@@ -116,12 +106,12 @@ def form_blocks(request: Request, cover: Cover) -> tuple[Part, ...]:
     return (
         Part("s-who", "Who replies", (intro, Fields("Who replies", who)), False),
         Part("s-rows", "Rows", (ReplyForm("Reply, row by row", rows),), False),
-        Part("s-total", "Total", (Fields("Total", total),), False),
+        Part("s-total", "Total and signature", (Fields("Total and signature", total),), False),
     )
 
 
 def _asked(requested: str, unit: str) -> str:
-    return f"{requested} (unit: {unit})" if unit else requested
+    return f"{requested} (answer in {unit})" if unit else requested
 
 
 def _row(n: int, number: str, item: str, requested: str) -> FormRow:

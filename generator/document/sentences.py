@@ -83,7 +83,7 @@ def next_step(check: Check, show: Show) -> str:
         case Compared() as c if check.status == "review":
             return f"Firm up what it rests on: {reasons(c, show)}."
         case _:
-            return "Keep what is left; work it out again at each change."
+            return "Little is left: work it out again at each change."
 
 
 def clipped(text: str, most: int) -> str:

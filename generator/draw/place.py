@@ -3,10 +3,11 @@
 import itertools
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from generator.draw.marks import MARK, Area, Circle, Line, Mark, Point, Rect, Text
 from generator.draw.ordinates import spread
+from generator.draw.text import fit
 from generator.errors import RenderError
 
 BUCKET, CELL = 10.0, 1.0
@@ -114,8 +115,10 @@ def crosses(a: Point, b: Point, box: Rect) -> bool:
     return low < high
 
 
-def place(labels: Sequence[Label], standing: Iterable[Mark], room: Rect, column: Rect) -> tuple[Mark, ...]:
+def place(labels: Sequence[Label], standing: Iterable[Mark], room: Rect, column: Rect | None) -> tuple[Mark, ...]:
     """Texts and leaders of all labels; those that find no place beside their target stand in the column.
+
+    Without a column they are left out: only where the sheet names the same thing elsewhere.
 
     Raises RenderError when the column is full.
     """
@@ -125,7 +128,7 @@ def place(labels: Sequence[Label], standing: Iterable[Mark], room: Rect, column:
         if not left:
             break
         order = left + [g for g in order if g not in left]
-    return (*marks, *_column(left, column))
+    return (*marks, *_column(left, column)) if column else tuple(marks)
 
 
 def _try(order: Sequence[Label], standing: Iterable[Mark], room: Rect) -> tuple[list[Mark], list[Label]]:
@@ -151,7 +154,8 @@ def _beside(label: Label, obstacles: Obstacles, room: Rect) -> tuple[Mark, ...] 
                 elbow = (target[0] + ux * reach, target[1] + uy * reach)
                 made = _with_leader(label, target, elbow, ux > 0)
                 box = made[-1].box.grown(CLEAR)
-                if box.inside(room) and obstacles.free(box) and obstacles.leader_free(target, elbow):
+                clear = obstacles.leader_free(target, elbow) and obstacles.leader_free(elbow, made[1].points[-1])
+                if clear and box.inside(room) and obstacles.free(box):
                     return made
     return None
 
@@ -190,7 +194,8 @@ def _column(labels: Sequence[Label], column: Rect) -> list[Mark]:
     places = spread([g.target[1] for g in ordered], gap, column.y0, column.y1)
     marks: list[Mark] = []
     for label, y in zip(_uncrossed(ordered, column.x0, places), places, strict=False):
-        marks += _with_leader(label, label.target, (column.x0, y), right=True)
+        short = replace(label, text=fit(label.text, label.height, column.x1 - column.x0 - 2.0, label.bold))
+        marks += _with_leader(short, label.target, (column.x0, y), right=True)
     return marks
 
 

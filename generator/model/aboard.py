@@ -16,14 +16,19 @@ from generator.spec.models.weights import Group, Stage, Tank, WeightItem, Weight
 
 SHELL, DRY = (next(i for i, s in enumerate(STATES) if s.id == name) for name in ("shell", "dry"))
 
-
-def listed_items(weights: Weights, book: Notebook) -> list[Item]:
-    """The items of weights.yaml and the contents of its tanks."""
-    return [*(_listed(i, book) for i in weights.items), *(_contents(t, book) for t in weights.tanks)]
+ARM_LENGTH = 1.0
+"""Running gear (m) this near the axles moves with them: hangers and fenders do, a spare under the neck does not."""
 
 
-def _listed(i: WeightItem, book: Notebook) -> Item:
+def listed_items(weights: Weights, stations: Sequence[float], book: Notebook) -> list[Item]:
+    """The items of weights.yaml and the contents of its tanks; running gear near the axles moves with them."""
+    return [*(_listed(i, stations, book) for i in weights.items), *(_contents(t, book) for t in weights.tanks)]
+
+
+def _listed(i: WeightItem, stations: Sequence[float], book: Notebook) -> Item:
     mass, low, high, shape = book.spread(i.mass, i.basis, float(i.quantity))
+    middle = (i.front.nominal + i.rear.nominal) / 2
+    near = stations[0] - ARM_LENGTH < middle < stations[-1] + ARM_LENGTH
     return Item(
         i.id,
         i.title,
@@ -37,7 +42,7 @@ def _listed(i: WeightItem, book: Notebook) -> Item:
         i.y.nominal,
         i.height.nominal,
         aboard(i.stage),
-        moves=i.group == "running gear",
+        moves=near and i.group == "running gear",
         origin=_first_unknown(i.mass, i.front, i.rear, i.y, i.height).origin,
     )
 

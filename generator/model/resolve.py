@@ -20,7 +20,7 @@ def resolve(spec: Spec, data: Reference) -> Model:
         *frame_items(spec.trailer.frame, members, book),
         *axle_items(spec.trailer.running_gear, stations, book),
         *envelope_items(spec.house, book),
-        *listed_items(spec.weights, book),
+        *listed_items(spec.weights, stations, book),
     ]
     items += unlisted_items(spec.project, spec.house, items, book)
     if book.faults:

@@ -7,9 +7,10 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar
 
-from generator.build import basis, design, draft, pages
+from generator.build import basis, draft, pages
 from generator.calc.run import calculate
 from generator.calc.trials import Trials
+from generator.design import design
 from generator.draw.sheets import sheets_for
 from generator.spec.read import parse_source, read_source
 

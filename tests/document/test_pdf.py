@@ -147,7 +147,7 @@ def test_sheets_have_words_for_what_they_show(readers):
 
 def test_the_form_can_be_filled_and_every_field_speaks(readers):
     fields = readers["1-reply-form"].get_fields()
-    assert len(fields) == 4 + 28 * 7 + 9
+    assert len(fields) == 4 + 28 * 7 + 3
     for page in readers["1-reply-form"].pages:
         for note in page.get("/Annots", []):
             note = note.get_object()

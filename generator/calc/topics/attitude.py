@@ -67,7 +67,10 @@ def SEAT_LOAD(k_i: Floats, delta: Floats, u_i: Floats, S_2: Floats) -> Floats:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Pitched:
-    """One towed state with the ball at one end of its tolerance: loads of axles and ball (kg), share, working."""
+    """One towed state with the ball at one end of its tolerance: loads of axles and ball (kg), share, working.
+
+    `own_steps` is the working of each axle alone.
+    """
 
     loads: StateLoads
     ride: Ride
@@ -76,6 +79,7 @@ class Pitched:
     hitch: Quantity
     share: Quantity
     steps: tuple[Step, ...]
+    own_steps: tuple[tuple[Step, ...], ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -104,7 +108,7 @@ def attitudes(model: Model, loads: Mapping[str, StateLoads], rides: Mapping[str,
 
 
 def _pitched(model: Model, x: StateLoads, ride: Ride, high: bool) -> Pitched:
-    w, side = Working(list(x.steps)), 0 if high else 1
+    w, side = Working(list(x.sprung_steps)), 0 if high else 1
     e = w.procedure(
         "Ball above its level height",
         "The set height is off by its tolerance; in other states than the one set "
@@ -115,22 +119,24 @@ def _pitched(model: Model, x: StateLoads, ride: Ride, high: bool) -> Pitched:
     )
     theta = w.procedure(
         "Pitch, nose up",
-        "The pitch at which springs and masses balance about the ball; it grows with the ball's error and falls with its "
-        "distance from the axles.",
+        "The pitch at which springs and masses balance about the ball; it grows with the ball's error and falls "
+        "with its distance from the axles.",
         sus.PITCH.source,
         ride.pitches[side].named("theta"),
         (e,),
     )
     K = sus.total("K", ride.rates)
     d_0 = w(SINK, A_s=x.sprung_group, K=K)
+    shared = len(w.steps)
     axles = tuple(
         w(PITCHED_AXLE, k_i=k, d_0=d_0, e=e, u_i=u, theta=theta, U_i=m)
         for k, u, m in zip(ride.rates, arms(model, x), x.at.unsprung, strict=True)
     )
     if any((np.nan_to_num(n.values) < 0.0).any() for n in axles):
         axles = _hung(w, axles, model, x, ride, e, d_0)
+    own = tuple((*w.steps[:shared], *w.steps[shared + n :: len(axles)]) for n in range(len(axles)))
     H = w(PITCHED_HITCH, W=x.mass, A=summed("A", axles, w, "Load of all axles"))
-    return Pitched(x, ride, high, axles, H, w(SHARE, H=H, W=x.mass), tuple(w.steps))
+    return Pitched(x, ride, high, axles, H, w(SHARE, H=H, W=x.mass), tuple(w.steps), own)
 
 
 def arms(model: Model, x: StateLoads) -> tuple[Quantity, ...]:
@@ -217,6 +223,12 @@ def _seat(model: Model, x: StateLoads, ride: Ride, n: int, trials: Trials) -> tu
     return w(SEAT_LOAD, k_i=ride.rates[n], delta=delta, u_i=behind[n], S_2=S_2), tuple(w.steps)
 
 
+def worst_axle(cases: Sequence[Pitched], n: int) -> Worst:
+    """Greatest load of axle `n` (from 1) over cases, with the working of that axle alone, kg."""
+    found = worst(cases, lambda c: c.axles[n - 1])
+    return Worst(found.value, found.case, (*found.case.own_steps[n - 1], found.steps[-1]))
+
+
 def worst(cases: Sequence[Pitched], of: Callable[[Pitched], Quantity], least: bool = False) -> Worst:
     """Greatest (or least) of a quantity over cases, trial by trial; a case nobody can work out governs."""
     sign = -1.0 if least else 1.0
@@ -243,19 +255,20 @@ def hitch_and_axles(model: Model, found: Attitudes, trials: Trials, data: Refere
         for n, q in enumerate(found.seats, start=1)
     ]
     quantities += [
-        report(f"axle.{n}.worst", f"Axle {n}, worst state, ball at its worst height", _axle(found, n).value, "up")
+        report(
+            f"axle.{n}.worst",
+            f"Axle {n}, worst state, ball at its worst height",
+            worst_axle(found.cases, n).value,
+            "up",
+        )
         for n in range(1, len(found.seats) + 1)
     ]
     return Findings(tuple(quantities), (*_ratings(model, found, trials), *_hitch(model, found, trials, data)))
 
 
-def _axle(found: Attitudes, n: int) -> Worst:
-    return worst(found.cases, lambda c: c.axles[n - 1])
-
-
 def _ratings(model: Model, found: Attitudes, trials: Trials) -> Iterator[Check]:
     for n, axle in enumerate(model.spec.trailer.running_gear.axles, start=1):
-        case = _axle(found, n)
+        case = worst_axle(found.cases, n)
         rating = trials.given("G_i", axle.rating, "kg", path=f"trailer.yaml running_gear.axles.{n}.rating")
         about = About(
             f"Axle {n} carries its load",

@@ -100,7 +100,7 @@ def IMBALANCE(W: Floats, y_g: Floats, t: Floats, A: Floats) -> Floats:
 @dataclass(frozen=True, slots=True, eq=False)
 class StateLoads:
     """Loads of ball, axles and sides in one towed state, trailer level; kg and m. `steps` is the working up to
-    `axles`.
+    `axles`, `sprung_steps` that up to the sprung load.
     """
 
     at: StateMass
@@ -117,6 +117,7 @@ class StateLoads:
     right: tuple[Quantity, ...]
     steps: tuple[Step, ...]
     side_steps: tuple[Step, ...]
+    sprung_steps: tuple[Step, ...]
 
     @property
     def state(self) -> State:
@@ -127,6 +128,10 @@ class StateLoads:
     def mass(self) -> Quantity:
         """Mass of the trailer, kg."""
         return self.at.mass
+
+    def own_side_steps(self, n: int) -> tuple[Step, ...]:
+        """Of `side_steps`: the stiffness against roll, and the shift on axle `n` (from 1)."""
+        return (self.side_steps[1], self.side_steps[1 + n])
 
     @property
     def sprung_mass(self) -> Quantity:
@@ -174,6 +179,7 @@ def _level(
         (),
     )
     A_s = w(SPRUNG_GROUP, M_f=at.fixed_mass, x_f=at.fixed_x, x_h=x_h, M_r=at.moving_mass, x_r=at.moving_x, x_a=x_a)
+    before = tuple(w.steps)
     H = w(HITCH, M_f=at.fixed_mass, M_r=at.moving_mass, A_s=A_s)
     share = w(SHARE, H=H, W=at.mass)
     axles = tuple(w(LEVEL_AXLE, A_s=A_s, k_i=k, K=K, U_i=u) for k, u in zip(rates, at.unsprung, strict=True))
@@ -184,7 +190,7 @@ def _level(
     )
     K_t = side.procedure(
         "Stiffness against roll",
-        "The sum over the axles of stiffness times track squared (in N m).",
+        "The sum over the axles of stiffness times track squared.",
         "mechanics of springs in parallel",
         Quantity("K_t", K_t.values, "N*m", K_t.basis, K_t.rests_on),
         (),
@@ -208,6 +214,7 @@ def _level(
         tuple(side(RIGHT, N_i=n, D_i=d) for n, d in pairs),
         tuple(w.steps),
         tuple(side.steps),
+        before,
     )
 
 
@@ -256,8 +263,8 @@ def _stations(model: Model, travel: StateLoads) -> Iterator[Reported]:
     yield report("axles.group", "Middle of the axle group, station", travel.x_a, fixed_by_welding=True)
     spread = model.axle_stations[-1] - model.axle_stations[0]
     unsprung = travel.at.unsprung
-    n = sure("n", float(len(unsprung)), "1")
-    shared = Working()(SHARING_AXLE, A=travel.group, U=sus.total("U", unsprung), n=n, U_i=unsprung[0])
+    count = sure("n", float(len(unsprung)), "1")
+    shared = Working()(SHARING_AXLE, A=travel.group, U=sus.total("U", unsprung), n=count, U_i=unsprung[0])
     yield report("axles.shared", "Each axle at the travel load, if axles shared evenly (for comparison)", shared, "up")
     yield report("axles.spread", "First axle to last", sure("s", spread, "m"), fixed_by_welding=True)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from generator.calc.record import Basis, Floats, Quantity, Working, formula, sure
-from generator.calc.topics.attitude import Attitudes, Pitched, Worst, worst
+from generator.calc.topics.attitude import Attitudes, Pitched, Worst, worst, worst_axle
 from generator.calc.topics.axles import StateLoads
 from generator.calc.trials import Trials
 from generator.model.types import Model
@@ -97,15 +97,15 @@ def link_of(model: Model, n: int, travel: StateLoads, found: Attitudes, trials: 
         return Working()(WORST_TYRE, N_i=case.axles[n - 1], D_i=case.loads.shifts[n - 1], T_i=seat)
 
     case = worst(found.cases, worst_tyre)
-    steps = Working(list(case.case.steps))
-    steps.steps += [*case.case.loads.side_steps, *found.seat_steps[n - 1]]
+    steps = Working(list(case.case.own_steps[n - 1]))
+    steps.steps += [*case.case.loads.own_side_steps(n), *found.seat_steps[n - 1]]
     steps(WORST_TYRE, N_i=case.case.axles[n - 1], D_i=case.case.loads.shifts[n - 1], T_i=seat)
     steps.steps.append(case.steps[-1])
     return Link(
         n,
         tuple(parts),
         travel.axles[n - 1],
-        worst(found.cases, lambda c: c.axles[n - 1]),
+        worst_axle(found.cases, n),
         Worst(case.value, case.case, tuple(steps.steps)),
         pair,
     )

@@ -8,16 +8,22 @@ from generator.calc.record import Basis, Check, Compared, Missing, Step
 from generator.document.blocks import Bar, Block, CheckBlock, Head, Heading, StepRow, anchor, mark, table, unique
 from generator.document.formula import in_numbers, in_symbols, symbol
 from generator.document.section import Context, Section
-from generator.document.sentences import BASES, UNKNOWN, against, shown, verdict
+from generator.document.sentences import BASES, UNKNOWN, against, clipped, shown, verdict
 from generator.formulas import is_formula
 from generator.release.slices import Numbers
 from generator.units import Show
 
 ORDER = {"fail": 0, "not assessed": 1, "review": 2, "pass": 3}
 TOGETHER = 12
+SOURCE_IN_TABLE = 100
+"""Characters of a source in the narrow column; the whole of it stands under the check."""
+FEW_IDS = 3
+"""Up to so many assumptions are named again and again."""
 """A block of at most this many rows is kept on one page."""
-Done = dict[Step, tuple[str, str]]
-"""Steps printed already, each with the anchor and the title of the check it stands under."""
+Place = tuple[str, str]
+"""Anchor and title of a check."""
+Done = dict[Step | frozenset[str], Place]
+"""Steps, and sets of assumptions, printed already, and under which check."""
 
 
 def summary(numbers: Numbers, context: Context) -> tuple[Block, ...]:
@@ -70,7 +76,7 @@ def block(check: Check, name: str, context: Context, done: Done) -> CheckBlock:
         name,
         check.id,
         check.about.title,
-        check.state,
+        f" · {check.state}" if check.state else "",
         check.status.upper(),
         mark(check.status),
         rows,
@@ -80,7 +86,7 @@ def block(check: Check, name: str, context: Context, done: Done) -> CheckBlock:
         ("demand / limit" if outcome.sense == "<=" else "limit / demand") if isinstance(outcome, Compared) else "",
         _bar(check.ratio),
         verdict(check, show),
-        tuple(_small(check, context)),
+        tuple(_small(check, name, context, done)),
         len(rows) <= TOGETHER,
         made or bool(outcome.steps),
     )
@@ -100,7 +106,7 @@ def _rows(check: Check, name: str, show: Show, done: Done) -> tuple[StepRow, ...
     return tuple(rows)
 
 
-def _above(steps: tuple[Step, ...], where: tuple[str, str], show: Show) -> StepRow:
+def _above(steps: tuple[Step, ...], where: Place, show: Show) -> StepRow:
     """Steps that stand under another check, with what the last of them gave."""
     result = steps[-1].result
     count = "1 step" if len(steps) == 1 else f"{len(steps)} steps"
@@ -115,7 +121,7 @@ def _step(step: Step, show: Show) -> StepRow:
         "=" if is_formula(step.text) else "with",
         in_numbers(step, show),
         show(step.result.value, step.result.unit),
-        step.source,
+        clipped(step.source, SOURCE_IN_TABLE),
     )
 
 
@@ -126,14 +132,13 @@ def _bar(ratio: float | None) -> Bar | None:
     return Bar(f"{min(ratio, 1.0) * 50.0:.1f}mm", f"{over:.1f}mm", over > 0.0)
 
 
-def _small(check: Check, context: Context) -> list[tuple[str, str]]:
+def _small(check: Check, name: str, context: Context, done: Done) -> list[tuple[str, str]]:
     about, outcome = check.about, check.outcome
     lines = [("Source", about.source)]
     if check.status != "pass":
         lines += [("If it does not hold", about.concern), ("Ask", about.ask)]
     if isinstance(outcome, Compared):
-        rests = sorted(r for r in outcome.rests_on if not r.startswith(UNKNOWN))
-        lines.append(("Rests on", ", ".join(rests) if rests else "stated values only"))
+        lines.append(("Rests on", _rests_on(outcome, (name, check.about.title), done)))
         lines.append(
             (
                 "Trials",
@@ -144,6 +149,17 @@ def _small(check: Check, context: Context) -> list[tuple[str, str]]:
     if about.defer_to:
         lines.append(("Defer to", about.defer_to))
     return [(label, text) for label, text in lines if text]
+
+
+def _rests_on(outcome: Compared, here: Place, done: Done) -> str:
+    """The assumptions by id; a long list that was printed before is named by its check."""
+    ids = frozenset(r for r in outcome.rests_on if not r.startswith(UNKNOWN))
+    if not ids:
+        return "stated values only"
+    where = done.setdefault(ids, here)
+    if where == here or len(ids) <= FEW_IDS:
+        return ", ".join(sorted(ids))
+    return f"the same {len(ids)} assumptions as {where[1]}"
 
 
 def _named(word: str) -> str:

@@ -16,14 +16,14 @@ def members(steel: Steel, context: Context) -> tuple[Block, ...]:
     show = context.show
     label = show.label("kg")
     heads = (
-        Head("Mark", width=9),
+        Head("Mark", width=7),
         Head("Member", width=29),
         Head("Section", width=16),
         Head("Grade", width=13),
         Head("Qty", True, 6),
         Head("Cut length", True, 13),
-        Head(f"Each, {label}", True, 7),
-        Head(f"All, {label}", True, 7),
+        Head(f"Each, {label}", True, 8),
+        Head(f"All, {label}", True, 8),
     )
     lines: list[Line] = [_member(list(g), show) for _, g in groupby(sorted(steel.pieces, key=_kind), key=_kind)]
     listed = sum(p.mass for p in steel.pieces)

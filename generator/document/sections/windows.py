@@ -14,12 +14,12 @@ def windows(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     """For each decision, the values that work and where the choice sits."""
     show = context.show
     heads = (
-        Head("Decision", width=22),
-        Head("Least", True, 10),
-        Head("closed by", width=17),
-        Head("Most", True, 10),
-        Head("closed by", width=17),
-        Head("Chosen", True, 24),
+        Head("Decision", width=20),
+        Head("Least", True, 11),
+        Head("closed by", width=21),
+        Head("Most", True, 11),
+        Head("closed by", width=21),
+        Head("Chosen", True, 16),
     )
     rows = [
         (

@@ -174,7 +174,7 @@ def _elevation(k: Kit, s: Steel, e: Envelope, ratio: float) -> Views:
         k.span("dim.height.deck", 0.0, v.up(deck), deck, (x["deck"] + 4.0, x["deck"])),
         Span("dim.height.top", 0.0, v.up(top), k.show(top, "m", "up"), top, x["rear"] + 4.0, x["rear"]),
     ]
-    marks += band(heights, "right", max(x["rear"], x["deck"]))
+    marks += band(heights, "right", box.x1)
     marks.append(Line("datum.line", "centre", ((x["a"], under + 2.0), (x["a"], 2.0))))
     return tuple(marks)
 
@@ -191,7 +191,7 @@ def _plan(s: Steel, e: Envelope, ratio: float) -> Views:
         *o.ball_plan(s, v),
         v.run("centre", "centre", ((_front(s, e) - 0.2, 0.0), (_rear(s, e) + 0.2, 0.0))),
     ]
-    marks += datum((v.across(0.0), v.up(max(half, e.width / 2.0))), down=False)
+    marks += datum((v.across(0.0), v.up(max(half, neck, e.width / 2.0))), down=False)
     return tuple(marks)
 
 

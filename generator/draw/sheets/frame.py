@@ -148,7 +148,8 @@ def _views(k: Kit, s: Steel, ratio: float) -> Views | None:
     placed = at(marks, dx, dy)
     labels = _labels(s, View(ratio, 1, dx, dy))
     view = Rect(dx + box.x0, dy + high - 1.0, dx + box.x1, dy + low + 1.0)
-    column = Rect(dx + box.x1 + 2.0, dy + high, dx + box.x1 + 10.0, dy + low)
+    # In the upper corner, where leaders pass above the texts of the widths.
+    column = Rect(dx + box.x1 + 1.0, dy + high, room.x1, dy + (low + high) / 2.0 - 16.0)
     named = place(labels, placed, view, column)
     heads = title(
         "frame",

@@ -150,9 +150,10 @@ def _panel(k: Kit, s: Steel, e: Envelope, c: Chain, ratio: float, n: int, each: 
         marks += _rung(f"{n}.reserve", v, ladder + 5.0 * (len(c.steps) % 2), c.total, c.limit)
         y = v.up(c.limit)
         marks.append(Line(f"{n}.limit", "cut", ((-4.0, y), (ladder + 12.0, y))))
-        marks.append(
-            Text(f"{n}.limit.text", f"limit {k.show(c.limit, 'm', 'down')}", (2.0, y - 1.8), value=c.limit, unit="m")
-        )
+        words = f"limit {k.show(c.limit, 'm', 'down')}"
+        within = c.limit < c.total and width(words, TEXT) < half - 4.0
+        base = y + 1.8 + TEXT if within else min(y, v.up(c.total)) - 1.8
+        marks.append(Text(f"{n}.limit.text", words, (2.0, base), value=c.limit, unit="m"))
     total = Span(f"{n}.total", 0.0, v.up(c.total), k.show(c.total, "m", "up"), c.total, -4.0, -1.0)
     return (*marks, *band((total,), "left", -4.0))
 

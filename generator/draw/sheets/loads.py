@@ -173,7 +173,7 @@ def _placed(k: Kit, s: Steel, b: Beam, v: View, below: Rect, room: Rect) -> View
             )
         )
     field = Rect(below.x0, below.y0 - 2.0, below.x1, room.y1)
-    return (*marks, *place(labels, marks, field, Rect(below.x1 + 1.0, below.y0, below.x1 + 8.0, room.y1)))
+    return (*marks, *place(labels, marks, field, Rect(min(below.x1 + 1.0, room.x1 - 60.0), below.y0, room.x1, room.y1)))
 
 
 def _forces(k: Kit, b: Beam, v: View, room: Rect) -> Views:

@@ -8,7 +8,7 @@ from generator.draw.pages import Drawing
 from generator.draw.place import Label, place
 from generator.draw.sheet import Schedule
 from generator.draw.sheets import outlines as o
-from generator.draw.sheets.kit import Kit, Views, at, datum, finite, kit, largest, need, steel_known
+from generator.draw.sheets.kit import Kit, Views, at, finite, kit, largest, need, steel_known
 from generator.draw.views import View, title
 from generator.errors import RenderError
 from generator.release.slices import Desk, Steel
@@ -136,7 +136,7 @@ def _sheet(k: Kit, s: Steel, listed: tuple[_Support, ...], ratio: float) -> View
     )
     labels = _labels(s, listed, View(ratio, 1, x, y2))
     field = Rect(x + left - 6.0, y2 + e.y0 - 7.0, x + right + 6.0, y2 + e.y1 + 4.0)
-    return (*marks, *place(labels, marks, field, Rect(x + right + 2.0, y2 + e.y0, x + right + 8.0, y2 + e.y1)))
+    return (*marks, *place(labels, marks, field, None))
 
 
 def _plan(k: Kit, s: Steel, listed: tuple[_Support, ...], ratio: float) -> Views:
@@ -155,7 +155,7 @@ def _plan(k: Kit, s: Steel, listed: tuple[_Support, ...], ratio: float) -> Views
         for side in (-1, 1) if p.y else (1,):
             marks += _symbol(f"{p.kind}.{p.id}.{side}", p.kind, v.p(p.station, side * p.y))
     edge = extent(marks).y0
-    stations = [Station("datum", 0.0, v.up(half), "0", 0.0)]
+    stations = [Station("datum", 0.0, v.up(half), "0\u00a0 datum A", 0.0)]
     stations += [
         Station(
             f"{p.kind}.{p.id}",
@@ -167,7 +167,7 @@ def _plan(k: Kit, s: Steel, listed: tuple[_Support, ...], ratio: float) -> Views
         for p in listed
     ]
     marks += ordinates("points", stations, edge, False, v.across(s.neck_front) - 6.0, v.across(s.deck_length) + 6.0)
-    return (*marks, *datum((0.0, v.up(-half)), down=True))
+    return tuple(marks)
 
 
 def _symbol(id: str, kind: str, at: Point) -> Views:

@@ -23,7 +23,7 @@ def test_track_is_hub_faces_less_twice_an_outboard_offset():
     values = {q.id: q.nominal for q in of.findings.quantities}
     assert values["width.track"] == pytest.approx(2.08)
     assert values["width.tyres"] == pytest.approx(2.08 + 0.235)
-    assert values["tyre.rail_gap"] == pytest.approx((2.08 - 0.235 - 1.9) / 2)
+    assert values["tyre.rail_gap"] == pytest.approx((2.08 - 0.235 - 1.702) / 2)
 
 
 def test_the_chain_adds_up_across_the_widest_axle():
@@ -34,7 +34,7 @@ def test_the_chain_adds_up_across_the_widest_axle():
 
 def test_the_narrowest_axle_sets_the_gap_to_the_rail():
     of = found(trailer={"running_gear.axles.1": scratch.axle(hub_face="2.2 m")})
-    assert check(of, "tyre.rail_gap").outcome.demand.value == pytest.approx((2.1 - 0.235 - 1.9) / 2)
+    assert check(of, "tyre.rail_gap").outcome.demand.value == pytest.approx((2.1 - 0.235 - 1.702) / 2)
 
 
 def test_a_house_wider_than_the_route_allows_fails():

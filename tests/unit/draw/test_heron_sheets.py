@@ -6,7 +6,7 @@ from pathlib import Path
 import lookout
 import pytest
 
-from generator.build import design
+from generator.design import design
 from generator.draw.pages import inner
 from generator.draw.sheet import Sheet
 from generator.draw.sheets import sheets_for

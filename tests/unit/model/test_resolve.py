@@ -122,6 +122,8 @@ def test_axles_stand_about_their_middle():
     axle = items(model)["axle.2"]
     assert (axle.unsprung, axle.moves, axle.x) == (True, True, pytest.approx(6.0))
     assert items(model)["hangers"].moves
+    spare = resolve(spec(weights={"items.0.front": "-2 m", "items.0.rear": "-1 m"}), DATA)
+    assert not items(spare)["hangers"].moves
     assert not items(model)["hangers"].unsprung
 
 

@@ -1,0 +1,34 @@
+"""A spec folder read, resolved and calculated: all that `check` and `explain` need."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.calc.findings import Results
+from generator.calc.run import calculate
+from generator.model.resolve import resolve
+from generator.model.types import Model
+from generator.reference.load import reference
+from generator.reference.types import Reference
+from generator.spec.read import parse_source, read_source
+from generator.spec.source import Source
+
+
+@dataclass(frozen=True, slots=True)
+class Design:
+    """What a spec means and what was computed from it."""
+
+    model: Model
+    results: Results
+    data: Reference
+
+
+def design(folder: Path) -> Design:
+    """Read, resolve and calculate a spec folder; raises SpecError with all faults."""
+    return designed(read_source(folder))
+
+
+def designed(source: Source) -> Design:
+    """Resolve and calculate a source already read."""
+    data = reference()
+    model = resolve(parse_source(source), data)
+    return Design(model, calculate(model, data), data)
