@@ -1,10 +1,16 @@
 """How a formula is printed: its text, and its text with numbers put in (a leaf; no engineering here)."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from typing import Protocol
+
+from generator.units import Show
 
 NAME = re.compile(r"[A-Za-z_][A-Za-z_0-9]*")
 SIGNS = (("**", "^"), ("*", "\N{MIDDLE DOT}"), (" - ", " \N{MINUS SIGN} "), ("(-", "(\N{MINUS SIGN}"))
+ANGLE_FUNCTIONS = frozenset({"sin", "cos", "tan"})
+G = "9.80665"
+"""Standard gravity as formulas write it; put in with its unit, since in pounds and pounds-force it is 1."""
 FUNCTIONS = frozenset({"sqrt", "sin", "cos", "tan", "atan", "min", "max", "abs"})
 
 
@@ -15,13 +21,58 @@ def printed(formula: str) -> str:
     return formula
 
 
+WORK = {"m": "m:work", "rad": "rad:work"}
+"""Unit keys of a working: plain inches or millimetres and more digits, so that a reader can follow by hand."""
+
+
+class Valued(Protocol):
+    """A symbol with its number."""
+
+    @property
+    def symbol(self) -> str: ...
+    @property
+    def value(self) -> float: ...
+    @property
+    def unit(self) -> str: ...
+
+
+def numbers(formula: str, values: Iterable[Valued], show: Show) -> dict[str, str]:
+    """Text of each symbol's number, and of gravity; an angle that is not the argument of sin, cos or tan is in radians."""
+    linear = _outside_angle_functions(formula)
+    shown = {v.symbol: show(v.value, "rad:linear") if v.unit == "rad" and v.symbol in linear else in_work(v, show)
+             for v in values}
+    return {G: show(float(G), "N/kg"), **{symbol: bracketed(text) for symbol, text in shown.items()}}
+
+
+def in_work(value: Valued, show: Show) -> str:
+    """A number of a working with its unit."""
+    return show(value.value, WORK.get(value.unit, value.unit))
+
+
+def _outside_angle_functions(formula: str) -> frozenset[str]:
+    """Names that stand at least once outside the brackets of sin, cos and tan."""
+    found, depth, opened = set(), 0, [0]
+    for token in re.findall(r"[A-Za-z_][A-Za-z_0-9]*|[()]", formula.partition(" = ")[2]):
+        if token == ")":
+            depth -= 1
+            if depth < opened[-1]:
+                opened.pop()
+        elif token == "(":
+            depth += 1
+        elif token in ANGLE_FUNCTIONS:
+            opened.append(depth + 1)
+        elif len(opened) == 1:
+            found.add(token)
+    return frozenset(found)
+
+
 def put_in(formula: str, numbers: Mapping[str, str]) -> str:
     """The right side of `symbol = expression` as printed, each symbol replaced by its number's text."""
     right = formula.partition(" = ")[2]
     pieces = NAME.split(right)
     names = NAME.findall(right)
     shown = [n if n in FUNCTIONS else numbers.get(n, n) for n in names]
-    signs = [printed(p) for p in pieces]
+    signs = [printed(p.replace(G, numbers.get(G, G))) for p in pieces]
     return "".join(s + n for s, n in zip(signs, [*shown, ""], strict=True))
 
 

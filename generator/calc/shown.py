@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from generator.calc.findings import Results
 from generator.calc.record import Change, Check, Compared, Missing, Reported, Status, Step, Window
-from generator.formulas import bracketed, is_formula, printed, put_in
+from generator.formulas import in_work, is_formula, numbers, printed, put_in
 from generator.units import Show
 
 ORDER: dict[Status, int] = {"fail": 0, "not assessed": 1, "review": 2, "pass": 3}
@@ -69,13 +69,13 @@ def _check(check: Check, results: Results, show: Show) -> str:
 
 
 def _step(step: Step, show: Show) -> list[str]:
-    result = show(step.result.value, step.result.unit)
+    result = in_work(step.result, show)
     origins = sorted({f"{v.symbol} from {v.origin}" for v in step.inputs if v.origin})
     where = [f"    {'; '.join(origins)}"] if origins else []
     if not is_formula(step.text):
         return [f"{step.what}: {step.text}", f"    {step.result.symbol} = {result}", *where]
-    numbers = {v.symbol: bracketed(show(v.value, v.unit)) for v in step.inputs}
-    return [f"{step.what}: {printed(step.text)}", f"    = {put_in(step.text, numbers)} = {result}", *where]
+    put = put_in(step.text, numbers(step.text, step.inputs, show))
+    return [f"{step.what}: {printed(step.text)}", f"    = {put} = {result}", *where]
 
 
 def _rests_on(ids: Iterable[str], results: Results) -> list[str]:

@@ -5,19 +5,19 @@ axle group counts from the middle of the group.
 """
 
 import math
-import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from generator.calc.record import Basis, Floats, Quantity
-from generator.calc.trials import BASES, P95, Trials, normal_cdf, spread_of
+from generator.calc.trials import BASES, P95, Trials, deviates, spread_of
 from generator.model.types import Item, Model, State
 from generator.reference.load import Reference
 
+DRAWN_SINGLY = 0.99
+"""Share of the variance of mass that items drawn one by one make; the small ones of a group err together instead."""
 BLOCK = 2000
 """Trials worked at a time; keeps the matrix of item masses at a few megabytes."""
 
@@ -175,11 +175,14 @@ class _Columns:
         weighed = (np.isnan(masses.nominal)[:, None] & (self._matrix != 0.0)).any(axis=0)
         unknown = np.isnan(self._matrix).any(axis=0) | weighed
         matrix = np.nan_to_num(self._matrix)
+        nominal = np.nan_to_num(masses.nominal) @ matrix
         out = np.empty((matrix.shape[1], 1 + masses.count))
-        out[:, 0] = np.nan_to_num(masses.nominal) @ matrix
+        out[:, 0] = nominal
+        rows = masses.rows(matrix)
         for start in range(0, masses.count, BLOCK):
             stop = min(start + BLOCK, masses.count)
-            out[:, 1 + start : 1 + stop] = matrix.T @ masses.block(start, stop)
+            np.matmul(rows.T, masses.block(start, stop), out=out[:, 1 + start : 1 + stop])
+        out[:, 1:] += nominal[:, None]
         out[unknown] = np.nan
         return out
 
@@ -197,30 +200,47 @@ def _travel(states: Sequence[State]) -> int:
     return next(n for n, s in enumerate(states) if s.id == "travel")
 
 
-@dataclass(slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False)
+class _Draw:
+    """One row of draws: an item by itself (kg), or the small items of a group together (in their deviations)."""
+
+    name: str
+    items: tuple[int, ...]
+    spread: float
+    floor: float
+    factors: Floats
+    own: float
+    skewed: Item | None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class _Masses:
-    """Masses of all items, nominal and by blocks of trials, with one factor per group and one common to all."""
+    """How masses leave their nominal values: draws with one factor per group and one common to all."""
 
     nominal: Floats
-    spread: Floats
+    deviation: Floats
     count: int
-    own: Floats
+    draws: tuple[_Draw, ...]
     shared: Floats
-    factors: Floats
-    bits: list[NDArray[np.uint16]]
-    skewed: list[tuple[int, Item]]
+    bits: NDArray[np.uint16]
+
+    def rows(self, matrix: Floats) -> Floats:
+        """What one unit of each draw adds to each column: (draws, columns)."""
+        small = {d: self.deviation[list(d.items)] @ matrix[list(d.items)] for d in self.draws if len(d.items) > 1}
+        rows = [small[d] if d in small else matrix[d.items[0]] for d in self.draws]
+        return np.array(rows).reshape(-1, matrix.shape[1])
 
     def block(self, start: int, stop: int) -> Floats:
-        """Masses of trials `start` to `stop`, one row per item (kg)."""
-        z = _deviates()[np.stack([b[start:stop] for b in self.bits])]
-        z *= self.own[:, None]
-        z += self.factors.T @ self.shared[:, start:stop]
-        skewed = [(n, spread_of(z[n], i.mass, i.low, i.high, i.shape)) for n, i in self.skewed]
+        """Departures of trials `start` to `stop` from nominal, one row per draw."""
+        z = deviates()[self.bits[:, start:stop]]
+        z *= np.array([[d.own] for d in self.draws]).reshape(-1, 1)
+        z += np.array([d.factors for d in self.draws]).reshape(-1, len(self.shared)) @ self.shared[:, start:stop]
+        skewed = [(n, d.skewed) for n, d in enumerate(self.draws) if d.skewed is not None]
+        apart = [(n, spread_of(z[n], i.mass, i.low, i.high, i.shape) - i.mass) for n, i in skewed]
         np.clip(z, -3.0, 3.0, out=z)
-        z *= self.spread[:, None]
-        z += np.nan_to_num(self.nominal)[:, None]
-        np.maximum(z, 0.0, out=z)
-        for n, kg in skewed:
+        z *= np.array([[d.spread] for d in self.draws]).reshape(-1, 1)
+        np.maximum(z, np.array([[d.floor] for d in self.draws]).reshape(-1, 1), out=z)
+        for n, kg in apart:
             z[n] = kg
         return z
 
@@ -228,33 +248,37 @@ class _Masses:
 def _masses(items: Sequence[Item], trials: Trials, data: Reference) -> _Masses:
     together, common = data.defaults[GROUP_CORRELATION].value, data.defaults[COMMON_CORRELATION].value
     names = sorted({i.group for i in items})
-    factors = np.zeros((1 + len(names), len(items)))
-    own = np.ones(len(items))
-    for n, i in enumerate(items):
-        if i.basis != "measured":
-            factors[0, n], factors[1 + names.index(i.group), n] = math.sqrt(common), math.sqrt(together - common)
-            own[n] = math.sqrt(1.0 - together)
-    spread = np.array([(i.high - i.low) / (2 * P95) if i.shape == "normal" else 0.0 for i in items])
-    streams = ("all items", *(f"group {g}" for g in names))
-    shared = np.stack([trials.normals(s) for s in streams])
-    bits = [_bits(i.id, trials) for i in items] if trials.count else []
-    skewed = [(n, i) for n, i in enumerate(items) if i.shape == "triangular" and i.high > i.low]
-    return _Masses(
-        np.array([i.mass for i in items]), np.nan_to_num(spread), trials.count, own, shared, factors, bits, skewed
-    )
+    deviation = np.nan_to_num(np.array([(i.high - i.low) / (2 * P95) if i.high > i.low else 0.0 for i in items]))
+
+    def drawn(name: str, of: tuple[int, ...], spread: float, skewed: Item | None) -> _Draw:
+        first = items[of[0]]
+        factors, own = np.zeros(1 + len(names)), 1.0
+        if first.basis != "measured":
+            factors[0], factors[1 + names.index(first.group)] = math.sqrt(common), math.sqrt(together - common)
+            own = math.sqrt(1.0 - together)
+        # No mass falls below nothing; small items stop together where the first of them would.
+        floor = -min(items[n].mass / float(deviation[n]) for n in of) * spread
+        return _Draw(name, of, spread, floor, factors, own, skewed)
+
+    large = _large(deviation)
+    draws = [drawn(f"item {i.id}", (n,), float(deviation[n]), i if i.shape == "triangular" else None)
+             for n, i in enumerate(items) if deviation[n] > 0.0 and (n in large or i.shape == "triangular")]
+    singly = {d.items[0] for d in draws}
+    for group in names:
+        for measured in (False, True):
+            rest = tuple(n for n, i in enumerate(items) if deviation[n] > 0.0 and n not in singly and i.group == group
+                         and (i.basis == "measured") == measured)
+            if rest:
+                spread = 1.0 if len(rest) > 1 else float(deviation[rest[0]])
+                draws.append(drawn(f"small items of {group}, measured {measured}", rest, spread, None))
+    bits = np.array([trials.bits(d.name) for d in draws], dtype=np.uint16).reshape(len(draws), trials.count)
+    shared = np.array([trials.normals(name) for name in ("all items", *(f"group {g}" for g in names))])
+    return _Masses(np.array([i.mass for i in items]), deviation, trials.count, tuple(draws), shared, bits)
 
 
-def _bits(name: str, trials: Trials) -> NDArray[np.uint16]:
-    """One 16-bit number per trial from the stream of this item, so that a new item leaves the others' draws alone."""
-    seed = np.random.SeedSequence([trials.seed, zlib.crc32(f"item {name}".encode())])
-    raw = np.random.PCG64(seed).random_raw(-(-trials.count // 4))
-    return (
-        np.column_stack([(raw >> np.uint64(s)) & np.uint64(0xFFFF) for s in (48, 32, 16, 0)]).astype(np.uint16).ravel()
-    )
-
-
-@cache
-def _deviates() -> Floats:
-    """Standard normals at the middles of 65 536 equal steps of probability (largest 4.3)."""
-    z: Floats = np.arange(-4000, 4001, dtype=np.float64) * 0.002
-    return np.interp((np.arange(65536) + 0.5) / 65536, normal_cdf(z), z)
+def _large(deviation: Floats) -> frozenset[int]:
+    """The items that make nearly all of the variance: they are drawn one by one, the rest of a group errs as one."""
+    order = np.argsort(-deviation, kind="stable")
+    share = np.cumsum(deviation[order] ** 2)
+    needed = int(np.searchsorted(share, DRAWN_SINGLY * share[-1])) + 1 if len(order) and share[-1] > 0.0 else 0
+    return frozenset(int(n) for n in order[:needed])

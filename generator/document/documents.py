@@ -37,7 +37,6 @@ from generator.release.slices import (
     Money,
     Notes,
     Numbers,
-    Register,
     Request,
     Revisions,
     Slice,
@@ -329,9 +328,7 @@ def cover_of(desk: Desk) -> Cover:
 
 def context_of(desk: Desk, sheets: tuple[Drawn, ...], show: Show, checks_page: str = "") -> Context:
     """What sections may use."""
-    register = desk.get(Register)
-    ids = frozenset(a.id for a in register.assumptions) if isinstance(register, Register) else frozenset()
-    return Context(show, cover_of(desk), sheets, ids, checks_page)
+    return Context(show, cover_of(desk), sheets, checks_page)
 
 
 def reply_csv(desk: Desk) -> dict[str, bytes]:

@@ -89,7 +89,6 @@ class Context:
     show: Show
     cover: Cover
     sheets: tuple[Drawn, ...] = ()
-    assumptions: frozenset[str] = frozenset()
     checks_page: str = ""
 
     def check_link(self, id: str) -> str:

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from generator.draw.marks import SMALL, TEXT, TITLE, Area, Circle, Line, Mark, Rect, Text, rectangle
+from generator.draw.marks import MARK, SMALL, TEXT, TITLE, Area, Circle, Line, Mark, Rect, Text, rectangle
 from generator.draw.sheet import A3, TABLOID, Paper, Schedule, Sheet
 from generator.draw.text import clean, fit, width, wrap
 from generator.release.slices import Cover, Desk, Revisions, Steel
@@ -145,7 +145,10 @@ def _block(page: Paper, d: Drawing, desk: Desk, cover: Cover, place: tuple[int, 
     rows = (
         (
             8.0,
-            (_Cell(120.0, "", "Do not scale. Written dimensions govern."), _Cell(60.0, "basis", cover.basis_hash[:12])),
+            (
+                _Cell(120.0, "", f"Do not scale. Written dimensions govern.\u00a0 To: {cover.recipient}"),
+                _Cell(60.0, "basis", cover.basis_hash[:12]),
+            ),
         ),
         (
             10.0,
@@ -200,11 +203,11 @@ def _cell(id: str, x: float, y: float, height: float, cell: _Cell) -> list[Mark]
         words = "  ".join(w for w in (cell.name, cell.value) if w)
         return [*marks, Text(id, fit(words, cell.height, room), (x + 1.5, y + 5.5), cell.height)]
     if cell.height == TITLE:
-        big, small = (6.6, 12.2) if id.endswith(".0") else (12.2, 3.8)
+        big, small, letters = (6.6, 12.2, MARK) if id.endswith(".0") else (12.2, 3.8, SMALL)
         return [
             *marks,
             Text(id, fit(cell.value, TITLE, room, True), (x + 1.5, y + big), TITLE, bold=True),
-            Text(f"{id}.name", fit(cell.name, SMALL, room), (x + 1.5, y + small), SMALL),
+            Text(f"{id}.name", fit(cell.name, letters, room), (x + 1.5, y + small), letters),
         ]
     if cell.name:
         marks.append(Text(f"{id}.name", brief(cell.name, SMALL, room), (x + 1.5, y + 3.6), SMALL))

@@ -30,4 +30,4 @@ PENS: dict[str, Pen] = {
 }
 """Pens in the order in which they are drawn last to first: the widest lie lowest."""
 
-FILLS = {"ink": INK, "paper": "#ffffff", "band": "#f0f0ee"}
+FILLS = {"ink": INK}

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from generator.draw.marks import MARK, Area, Circle, Line, Mark, Point, Rect, Text
 from generator.draw.ordinates import spread
-from generator.draw.text import fit
+from generator.draw.text import DESCENT, fit, width
 from generator.errors import RenderError
 
 BUCKET, CELL = 10.0, 1.0
@@ -19,6 +19,8 @@ SIDES = tuple(
 )
 CLEAR = 0.6
 """Kept free around a label, mm."""
+SHELF, BESIDE = 1.0, 0.6
+"""Level end of a leader, and room between it and its text, mm."""
 ATTEMPTS = 4
 """How often placing starts again with the labels first that found no place."""
 KEEP_OFF = frozenset(
@@ -77,7 +79,7 @@ class Obstacles:
 
     def leader_free(self, a: Point, b: Point) -> bool:
         """Whether a leader from a to b meets no text."""
-        return not any(crosses(a, b, w) for w in self.words)
+        return not any(crosses(a, b, w.grown(0.4)) for w in self.words)
 
 
 def _keys(box: Rect) -> Iterable[tuple[int, int]]:
@@ -148,35 +150,43 @@ def _try(order: Sequence[Label], standing: Iterable[Mark], room: Rect) -> tuple[
 
 
 def _beside(label: Label, obstacles: Obstacles, room: Rect) -> tuple[Mark, ...] | None:
+    """The first place free of everything: nearest reach first, then target by target, side by side."""
+    wide = width(label.text, label.height, label.bold)
     for reach in REACHES:
         for target in (label.target, *label.others):
             for ux, uy in SIDES:
                 elbow = (target[0] + ux * reach, target[1] + uy * reach)
-                made = _with_leader(label, target, elbow, ux > 0)
-                box = made[-1].box.grown(CLEAR)
-                clear = obstacles.leader_free(target, elbow) and obstacles.leader_free(elbow, made[1].points[-1])
-                if clear and box.inside(room) and obstacles.free(box):
-                    return made
+                if _clear(obstacles, room, target, elbow, _box(label, elbow, ux > 0, wide), ux > 0):
+                    return _with_leader(label, target, elbow, ux > 0)
     return None
+
+
+def _box(label: Label, elbow: Point, right: bool, wide: float) -> Rect:
+    """The box of a label's text beside the elbow of its leader."""
+    x = elbow[0] + (SHELF + BESIDE) * (1.0 if right else -1.0)
+    x0, x1 = (x, x + wide) if right else (x - wide, x)
+    base = elbow[1] + label.height / 2.0
+    return Rect(x0, base - label.height, x1, base + label.height * DESCENT).grown(CLEAR)
+
+
+def _clear(obstacles: Obstacles, room: Rect, target: Point, elbow: Point, box: Rect, right: bool) -> bool:
+    end = (elbow[0] + (SHELF if right else -SHELF), elbow[1])
+    if not (box.inside(room) and obstacles.free(box)):
+        return False
+    return obstacles.leader_free(target, elbow) and obstacles.leader_free(elbow, end)
 
 
 def _with_leader(label: Label, target: Point, elbow: Point, right: bool) -> tuple[Area, Line, Text]:
     """A dot at the target, a slanted leader with a short shelf, and the text after the shelf."""
     x, y = elbow
-    shelf = 1.0 if right else -1.0
+    out = 1.0 if right else -1.0
+    at = (x + out * (SHELF + BESIDE), y + label.height / 2.0)
     text = Text(
-        label.id,
-        label.text,
-        (x + shelf + (0.6 if right else -0.6), y + label.height / 2.0),
-        label.height,
-        "start" if right else "end",
-        label.bold,
-        value=label.value,
-        unit=label.unit,
+        label.id, label.text, at, label.height, "start" if right else "end", label.bold, False, label.value, label.unit
     )
     return (
         _dot(f"{label.id}.dot", target),
-        Line(f"{label.id}.leader", "leader", (target, elbow, (x + shelf, y))),
+        Line(f"{label.id}.leader", "leader", (target, elbow, (x + out * SHELF, y))),
         text,
     )
 

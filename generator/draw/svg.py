@@ -19,9 +19,8 @@ def write(number: str, title: str, size: tuple[float, float], marks: Iterable[Ma
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(w)}mm" height="{_n(h)}mm" viewBox="0 0 {_n(w)} {_n(h)}">',
         f'<title id="{prefix}-title">{escape(clean(title))}</title>',
         f"<style>{_style(prefix)}</style>",
-        *_fills(prefix, listed, "band", "paper"),
         *(_stroke(prefix, pen, listed) for pen in PENS),
-        *_fills(prefix, listed, "ink"),
+        *(_fill(prefix, fill, listed) for fill in FILLS),
         f'<g id="{prefix}-text">',
         *(_text(prefix, m) for m in listed if isinstance(m, Text)),
         "</g></svg>\n",
@@ -61,17 +60,9 @@ def _ring(c: Circle) -> str:
     return f"M{_p((x - half, c.floor))}A{_n(r)} {_n(r)} 0 {large} 1 {_p((x + half, c.floor))}Z"
 
 
-def _fills(prefix: str, marks: tuple[Mark, ...], *names: str) -> list[str]:
-    out = []
-    for name in names:
-        runs = [
-            f"M{_p(m.points[0])}" + "".join(f"L{_p(p)}" for p in m.points[1:]) + "Z"
-            for m in marks
-            if isinstance(m, Area) and m.fill == name
-        ]
-        if runs:
-            out.append(f'<path id="{prefix}-{name}" fill="{FILLS[name]}" d="{"".join(runs)}"/>')
-    return out
+def _fill(prefix: str, fill: str, marks: tuple[Mark, ...]) -> str:
+    runs = [_run(Line(m.id, fill, m.points, closed=True)) for m in marks if isinstance(m, Area) and m.fill == fill]
+    return f'<path id="{prefix}-{fill}" fill="{FILLS[fill]}" d="{"".join(runs)}"/>' if runs else ""
 
 
 def _text(prefix: str, t: Text) -> str:

@@ -9,8 +9,8 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "generator"
-ORDER = ("errors", "formulas", "units", "reference", "spec", "model", "calc", "release", "draw", "document", "revision",
-         "store", "write", "build", "__main__")
+ORDER = ("errors", "units", "formulas", "reference", "spec", "model", "calc", "release", "draw", "document", "revision",
+         "store", "write", "design", "build", "__main__")
 RECORDS = frozenset({"calc.findings", "calc.record", "model.types"})
 """Modules whose frozen records a slice may hold."""
 

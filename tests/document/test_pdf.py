@@ -2,6 +2,7 @@
 
 import hashlib
 import io
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -20,7 +21,6 @@ from generator.errors import RenderError
 from generator.units import Show
 
 HERE = Path(__file__).parent
-LEFT_OUT_OF_TAGS = {"Artifact"}
 
 
 def composed(desk, system: str = "us") -> dict[str, Composed]:
@@ -190,8 +190,6 @@ def test_two_processes_with_other_hash_seeds_make_equal_bytes():
         "for n in ('0-decision-sheet', '1-reply-form', '2-drawings', '5-budget'):\n"
         "    print(hashlib.sha256(render_pdf(made[n])).hexdigest())\n"
     )
-    import os
-
     outputs = [
         subprocess.run(
             [sys.executable, "-c", code, str(HERE)],

@@ -139,7 +139,7 @@ def _views(k: Kit, s: Steel, ratio: float) -> Views | None:
     ]
     marks += ordinates("steel", below, low, True, left, right)
     marks += ordinates("fittings", above, high, False, left, right)
-    marks += _widths(k, s, v)
+    marks += _widths(k, s, v, edge)
     box = extent(marks)
     if box.x1 - box.x0 > room.x1 - room.x0 - 12.0 or box.y1 - box.y0 > room.y1 - room.y0:
         return None
@@ -178,7 +178,7 @@ def _foot(s: Steel, x: float) -> float:
     return max((abs(p.y0) for p in s.pieces if p.x0 - 1e-6 <= x <= p.x1 + 1e-6 and p.y0 < 0.0), default=0.0)
 
 
-def _widths(k: Kit, s: Steel, v: View) -> Views:
+def _widths(k: Kit, s: Steel, v: View, edge: Rect) -> Views:
     rails, deck = v.mm(s.rails_outside / 2.0), v.mm(s.deck_width / 2.0)
     x = v.across(s.deck_length)
     right = [
@@ -191,7 +191,7 @@ def _widths(k: Kit, s: Steel, v: View) -> Views:
         k.span("dim.neck.rails", -inner, inner, s.neck_rails_outside, (xn, xn)),
         k.span("dim.neck.width", -neck, neck, s.neck_width, (xn, xn)),
     ]
-    return (*band(right, "right", x), *band(left, "left", xn))
+    return (*band(right, "right", edge.x1), *band(left, "left", edge.x0))
 
 
 def _labels(s: Steel, v: View) -> list[Label]:
@@ -205,7 +205,7 @@ def _labels(s: Steel, v: View) -> list[Label]:
         middle = len(spots) // 2
         nearest = sorted(range(len(spots)), key=lambda i: (abs(i - middle), i))
         labels.append(
-            Label(f"mark.{mark}", mark, spots[nearest[0]], rank, others=tuple(spots[i] for i in nearest[1:40]))
+            Label(f"mark.{mark}", mark, spots[nearest[0]], rank, others=tuple(spots[i] for i in nearest[1:25]))
         )
     return labels
 

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from generator.draw.dimensions import Span
-from generator.draw.marks import TEXT, Area, Line, Mark, Point, Rect, Text, extent, moved
+from generator.draw.marks import TEXT, Area, Line, Mark, Point, Rect, Text, moved
 from generator.draw.pages import Lettering, field, lettering, paper
 from generator.draw.sheet import Schedule
-from generator.draw.views import View, scales
+from generator.draw.views import scales
 from generator.errors import RenderError
 from generator.release.slices import Cover, Desk, Slice, Steel
 
@@ -117,12 +117,6 @@ def at(marks: Iterable[Mark], dx: float, dy: float) -> Views:
     return tuple(moved(m, dx, dy) for m in marks)
 
 
-def put(marks: Sequence[Mark], x: float, y: float) -> Views:
-    """Marks shifted so that the box around them begins at x, y."""
-    e = extent(marks)
-    return at(marks, x - e.x0, y - e.y0)
-
-
 def largest(k: Kit, longest: float, build: Callable[[float], Views | None]) -> tuple[float, Views]:
     """The largest standard scale at which `build` finds room, and what it made; `longest` m must fit across the sheet.
 
@@ -146,8 +140,3 @@ def datum(at: Point, down: bool = True) -> Views:
         Line("datum.A", "thin", ((x - 2.75, y1), (x + 2.75, y1), (x + 2.75, y2), (x - 2.75, y2)), closed=True),
         letter,
     )
-
-
-def bent(view: View, points: Iterable[Point]) -> tuple[Point, ...]:
-    """Points in metres as paper points."""
-    return tuple(view.p(*p) for p in points)

@@ -41,7 +41,7 @@ def draw(desk: Desk) -> Drawing:
         "jacking not included.",
         "Supports push up. Shear is the sum of upward forces ahead of the station; moment positive where the "
         "frame sags.",
-        "Charts stand under the elevation at its scale: supports and stations line up.",
+        f"Charts stand under the elevation at its scale, stations from datum A. {b.title}.",
         "For sizing only. Members, neck root and welds are for a licensed engineer.",
     )
     alt = (
@@ -53,7 +53,7 @@ def draw(desk: Desk) -> Drawing:
     return Drawing(
         NUMBER,
         TITLE,
-        b.title,
+        "line load, shear and moment, static",
         k.towed(s),
         ratio,
         marks,

@@ -4,13 +4,10 @@ import itertools
 import math
 from collections.abc import Iterable
 
-from generator.draw.marks import Circle, Line, Mark, Rect
+from generator.draw.marks import Circle, Line, Mark, Point, Rect
 from generator.draw.views import Solid, View, edges
 from generator.model.types import Piece
 from generator.release.slices import Envelope, HouseZone, Steel
-
-GROUND = 0.9
-"""How far the ground line runs beyond what stands on it, m."""
 
 
 def known(value: float | None) -> float | None:
@@ -19,9 +16,41 @@ def known(value: float | None) -> float | None:
 
 
 def steel_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
-    """Rails, neck and risers of the left side, hidden edges left out."""
+    """Rails, neck and risers of the left side; hidden edges and what stands behind the tyres left out."""
     left = [p for p in s.pieces if p.y0 < 0.0 and p.run != "crosswise"]
-    return _visible((Solid(p.mark, _face(p.x0, p.x1, p.z0, p.z1, s), -p.y0) for p in left), view)
+    return _beside_tyres(
+        _visible((Solid(p.mark, _face(p.x0, p.x1, p.z0, p.z1, s), -p.y0) for p in left), view), s, view
+    )
+
+
+def _beside_tyres(lines: Iterable[Line], s: Steel, view: View) -> tuple[Mark, ...]:
+    """Lines without the parts behind the tyres, which stand outside everything else."""
+    centres, r = [view.p(a.station, s.tyre_radius_laden) for a in s.axles], view.mm(s.tyre_diameter / 2.0)
+    marks: list[Mark] = []
+    for line in lines:
+        for i, (a, b) in enumerate(line.segments()):
+            covered = sorted(h for c in centres for h in _inside(a, b, c, r))
+            at = 0.0
+            for j, (low, high) in enumerate([*covered, (1.0, 1.0)]):
+                if low - at > 1e-6:
+                    marks.append(Line(f"{line.id}.{i}.{j}", line.pen, (_between(a, b, at), _between(a, b, low))))
+                at = max(at, high)
+    return tuple(marks)
+
+
+def _inside(a: Point, b: Point, centre: Point, r: float) -> tuple[tuple[float, float], ...]:
+    """The share of the way from a to b that lies inside a circle."""
+    dx, dy, fx, fy = b[0] - a[0], b[1] - a[1], a[0] - centre[0], a[1] - centre[1]
+    p, q, c = dx * dx + dy * dy, dx * fx + dy * fy, fx * fx + fy * fy - r * r
+    root = q * q - p * c
+    if p == 0.0 or root <= 0.0:
+        return ()
+    low, high = max(0.0, (-q - math.sqrt(root)) / p), min(1.0, (-q + math.sqrt(root)) / p)
+    return ((low, high),) if low < high else ()
+
+
+def _between(a: Point, b: Point, share: float) -> Point:
+    return a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share
 
 
 def steel_across(s: Steel, view: View, from_front: bool) -> tuple[Mark, ...]:
@@ -41,7 +70,7 @@ def _face(a0: float, a1: float, z0: float, z1: float, s: Steel) -> Rect:
     return Rect(a0, z0 + deck, a1, z1 + deck)
 
 
-def _visible(solids: Iterable[Solid], view: View) -> tuple[Mark, ...]:
+def _visible(solids: Iterable[Solid], view: View) -> tuple[Line, ...]:
     marks = edges(tuple(solids), view)
     return tuple(m for m in marks if isinstance(m, Line) and m.pen == "outline")
 
@@ -49,7 +78,7 @@ def _visible(solids: Iterable[Solid], view: View) -> tuple[Mark, ...]:
 def decking_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
     """Decking of the main deck as a thin box on the steel."""
     deck = s.deck_height_laden
-    return (view.box("decking", "thin", 0.0, deck - s.deck_thickness, s.deck_length, deck),)
+    return _beside_tyres((view.box("decking", "thin", 0.0, deck - s.deck_thickness, s.deck_length, deck),), s, view)
 
 
 def wheels_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
@@ -204,25 +233,6 @@ def ball_plan(s: Steel, view: View) -> tuple[Mark, ...]:
 def ground(view: View, x0: float, x1: float) -> Line:
     """Level ground."""
     return view.run("ground", "ground", ((x0, 0.0), (x1, 0.0)))
-
-
-def jacks_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
-    """Legs of the jacks as a box from the frame down, at their stations."""
-    deck = s.deck_height_laden
-    marks: list[Mark] = []
-    for j in s.jacks:
-        over = deck + (s.neck_underside if j.station < 0.0 else s.rail_underside)
-        marks.append(
-            view.box(
-                f"jack.{j.id}",
-                "outline",
-                j.station - 0.06,
-                over - 0.75 if j.station < 0.0 else over - 0.3,
-                j.station + 0.06,
-                over,
-            )
-        )
-    return tuple(marks)
 
 
 def pieces_of(s: Steel, run: str) -> tuple[Piece, ...]:

@@ -1,11 +1,11 @@
 """What must hold for the marks of any sheet, as functions that return what is wrong."""
 
+import itertools
 from collections.abc import Iterable
 
 from generator.draw.marks import Circle, Line, Mark, Rect, Text, texts
+from generator.draw.pens import PENS
 from generator.draw.place import cells, circle_points
-
-FORBIDDEN = ("outline", "dimension", "frame", "cut", "ground")
 
 
 def _shrunk(box: Rect) -> Rect:
@@ -17,7 +17,7 @@ def text_on_text(marks: Iterable[Mark]) -> list[tuple[str, str]]:
     listed = sorted(texts(marks), key=lambda t: t.box.x0)
     found = []
     for i, a in enumerate(listed):
-        for b in listed[i + 1:]:
+        for b in listed[i + 1 :]:
             if b.box.x0 > a.box.x1:
                 break
             if _shrunk(a.box).meets(_shrunk(b.box)):
@@ -26,14 +26,14 @@ def text_on_text(marks: Iterable[Mark]) -> list[tuple[str, str]]:
 
 
 def text_on_lines(marks: tuple[Mark, ...]) -> list[tuple[str, str]]:
-    """Texts that stand on an outline, a dimension line or the leader of another text."""
+    """Texts that stand on a line of any pen."""
     boxes: list[tuple[str, Rect]] = []
     for m in marks:
-        if isinstance(m, Line) and (m.pen in FORBIDDEN or m.pen == "leader"):
+        if isinstance(m, Line) and m.pen in PENS:
             boxes += [(m.id, cell) for a, b in m.segments() for cell in cells(a, b)]
-        elif isinstance(m, Circle) and m.pen in FORBIDDEN:
+        elif isinstance(m, Circle) and m.pen in PENS:
             ring = circle_points(m)
-            boxes += [(m.id, cell) for a, b in zip(ring, ring[1:], strict=False) for cell in cells(a, b)]
+            boxes += [(m.id, cell) for a, b in itertools.pairwise(ring) for cell in cells(a, b)]
     return [(f"{t.id}: {t.text}", id) for t in texts(marks) for id, box in boxes if _shrunk(t.box).meets(box)]
 
 
@@ -50,7 +50,10 @@ def outside(marks: Iterable[Mark], frame: Rect) -> list[str]:
                 (x, y), r = m.centre, m.radius
                 ok = Rect(x - r, y - r, x + r, y + r).inside(frame)
             case _:
-                ok = all(frame.x0 - 1e-6 <= x <= frame.x1 + 1e-6 and frame.y0 - 1e-6 <= y <= frame.y1 + 1e-6 for x, y in m.points)
+                ok = all(
+                    frame.x0 - 1e-6 <= x <= frame.x1 + 1e-6 and frame.y0 - 1e-6 <= y <= frame.y1 + 1e-6
+                    for x, y in m.points
+                )
         if not ok:
             found.append(m.id)
     return found

@@ -2,7 +2,9 @@
 
 import math
 import random
+from dataclasses import replace
 
+import desk_sample
 import lookout
 import pytest
 
@@ -22,7 +24,7 @@ from generator.release.slices import HouseZone
 
 
 def test_widths_come_from_the_font_file() -> None:
-    """Advance of a regular digit 497 and of a semibold one 513 thousandths, capital height 660: the font's hmtx, OS/2."""
+    """Digit advance 497 (regular) and 513 (semibold), capitals 660 thousandths: hmtx and OS/2 of the packaged font."""
     assert text.width("0", 0.660) == pytest.approx(0.497 * text.KERNING)
     assert text.width("0", 0.660, bold=True) == pytest.approx(0.513 * text.KERNING)
 
@@ -43,14 +45,15 @@ def test_notes_wrap_within_their_column() -> None:
 
 
 def test_long_entries_shorten_to_their_first_sentence() -> None:
-    assert brief("First draft. It came from a long evening with tape on the floor of the barn.", 2.5, 40.0) == "First draft"
+    assert (
+        brief("First draft. It came from a long evening with tape on the floor of the barn.", 2.5, 40.0)
+        == "First draft"
+    )
 
 
 def test_metric_sheets_speak_mm_throughout() -> None:
     """The units cell says mm, so a length over 10 m stays in mm too."""
-    import desk_sample
-
-    show = lettering(__import__("dataclasses").replace(desk_sample.COVER, units="si"))
+    show = lettering(replace(desk_sample.COVER, units="si"))
     assert show(10.566, "m") == "10,566\u00a0mm"
 
 
@@ -70,7 +73,7 @@ def test_shortest_dimension_lies_nearest_and_a_chain_shares_its_tier() -> None:
 
 
 def test_dimension_text_keeps_clear_of_witness_lines() -> None:
-    spans = tuple(_span(f"s{i}", 0.0, 100.0 - 7.0 * i) for i in range(10)) + (_span("tiny", 30.0, 32.0),)
+    spans = (*tuple(_span(f"s{i}", 0.0, 100.0 - 7.0 * i) for i in range(10)), _span("tiny", 30.0, 32.0))
     for side in ("above", "below", "left", "right"):
         marks = band(spans, side, 50.0)  # type: ignore[arg-type]
         assert len(texts(marks)) == len(spans)
@@ -89,8 +92,11 @@ def test_hidden_edges_are_dashed_and_drawn_once() -> None:
     """A bar under another: where it passes below it is dashed, beside it is full."""
     low, high = Solid("low", Rect(0.0, 0.0, 10.0, 1.0), 0.0), Solid("high", Rect(4.0, -2.0, 6.0, 3.0), 1.0)
     marks = [m for m in edges((low, high), View(1000.0)) if isinstance(m, Line)]
-    level = sorted((m.pen, min(p[0] for p in m.points), max(p[0] for p in m.points)) for m in marks
-                   if m.points[0][1] == m.points[1][1] == -1.0)
+    level = sorted(
+        (m.pen, min(p[0] for p in m.points), max(p[0] for p in m.points))
+        for m in marks
+        if m.points[0][1] == m.points[1][1] == -1.0
+    )
     assert level == [("hidden", 4.0, 6.0), ("outline", 0.0, 4.0), ("outline", 6.0, 10.0)]
     twice = [m for m in edges((low, Solid("same", low.face, 0.0)), View(1000.0)) if isinstance(m, Line)]
     assert len(twice) == 4
@@ -110,9 +116,17 @@ def test_skyline_takes_the_highest_roof_and_lowest_floor() -> None:
 def test_labels_find_room_among_lines() -> None:
     """120 labels among 25 long lines, seed fixed: none on a text, none on a line."""
     dice = random.Random(7)
-    lines: list[Mark] = [Line(f"l{i}", "outline", ((dice.uniform(0, 380), dice.uniform(0, 250)), (dice.uniform(0, 380), dice.uniform(0, 250))))
-                         for i in range(25)]
-    labels = [Label(f"n{i:03}", f"m{i}", (dice.uniform(20, 360), dice.uniform(20, 230)), height=2.5) for i in range(120)]
+    lines: list[Mark] = [
+        Line(
+            f"l{i}",
+            "outline",
+            ((dice.uniform(0, 380), dice.uniform(0, 250)), (dice.uniform(0, 380), dice.uniform(0, 250))),
+        )
+        for i in range(25)
+    ]
+    labels = [
+        Label(f"n{i:03}", f"m{i}", (dice.uniform(20, 360), dice.uniform(20, 230)), height=2.5) for i in range(120)
+    ]
     marks = place(labels, lines, Rect(0.0, 0.0, 380.0, 250.0), Rect(384.0, 0.0, 420.0, 250.0))
     inside = [t for t in texts(marks) if t.box.x0 < 384.0]
     assert len(texts(marks)) == 120
@@ -135,7 +149,7 @@ def test_leaders_to_the_margin_do_not_cross() -> None:
     labels = [Label(f"n{i}", "a rather long label", (dice.uniform(5, 95), dice.uniform(5, 95))) for i in range(12)]
     marks = place(labels, wall, Rect(0.0, 0.0, 100.0, 100.0), Rect(104.0, 0.0, 150.0, 100.0))
     ends = [m.points[:2] for m in marks if isinstance(m, Line)]
-    assert not [(a, b) for i, a in enumerate(ends) for b in ends[i + 1:] if _meet(a, b)]
+    assert not [(a, b) for i, a in enumerate(ends) for b in ends[i + 1 :] if _meet(a, b)]
 
 
 def _meet(p: tuple[tuple[float, float], ...], q: tuple[tuple[float, float], ...]) -> bool:
@@ -177,7 +191,11 @@ def test_extremes_of_a_beam() -> None:
 
 
 def test_marks_move_together() -> None:
-    marks: tuple[Mark, ...] = (Text("t", "a", (1.0, 1.0)), Line("l", "thin", ((0.0, 0.0), (1.0, 0.0))), Area("a", "ink", ((0.0, 0.0),)))
+    marks: tuple[Mark, ...] = (
+        Text("t", "a", (1.0, 1.0)),
+        Line("l", "thin", ((0.0, 0.0), (1.0, 0.0))),
+        Area("a", "ink", ((0.0, 0.0),)),
+    )
     shifted = [moved(m, 2.0, 3.0) for m in marks]
     assert isinstance(shifted[0], Text)
     assert shifted[0].at == (3.0, 4.0)
@@ -186,8 +204,11 @@ def test_marks_move_together() -> None:
 
 
 def test_writer_escapes_and_joins_lines_of_a_pen() -> None:
-    marks: tuple[Mark, ...] = (Text("t", "a < b & c", (1.0, 1.0)), Line("a", "thin", ((0.0, 0.0), (1.0, 0.0))),
-                               Line("b", "thin", ((0.0, 1.0), (1.0, 1.0))))
+    marks: tuple[Mark, ...] = (
+        Text("t", "a < b & c", (1.0, 1.0)),
+        Line("a", "thin", ((0.0, 0.0), (1.0, 0.0))),
+        Line("b", "thin", ((0.0, 1.0), (1.0, 1.0))),
+    )
     out = write("X1", "t", (100.0, 50.0), marks)
     assert out.count("<path") == 1
     assert 'd="M0 0L1 0M0 1L1 1"' in out

@@ -68,14 +68,22 @@ def test_each_number_is_the_formatters_on_the_models_float(units: str, number: s
     valued = [t for t in texts(_sheet(units, number).marks) if t.value is not None]
     assert valued
     for t in valued:
-        forms = {show(t.value, t.unit, toward) for toward in ("near", "up", "down")} | ({"0"} if t.value == 0.0 else set())
+        forms = {show(t.value, t.unit, toward) for toward in ("near", "up", "down")} | (
+            {"0"} if t.value == 0.0 else set()
+        )
         assert any(form in t.text for form in forms), (t.id, t.text, forms)
 
 
 @pytest.mark.parametrize("units", SYSTEMS)
 def test_drawn_lengths_are_true_to_scale(units: str) -> None:
     """Source of the rule: a scale of 1:n draws 1 m as 1000/n mm (ISO 5455)."""
-    for number, id in (("G1", "dim.deck"), ("G1", "dim.overall"), ("F1", "dim.rails"), ("F3", "dim.nose"), ("L2", "0.total")):
+    for number, id in (
+        ("G1", "dim.deck"),
+        ("G1", "dim.overall"),
+        ("F1", "dim.rails"),
+        ("F3", "dim.nose"),
+        ("L2", "0.total"),
+    ):
         sheet = _sheet(units, number)
         ratio = float(sheet.scale.removeprefix("1:"))
         value = _text(sheet, f"{id}.text").value
@@ -103,7 +111,11 @@ def test_chains_close() -> None:
     chain = _long(_line(g1, "dim.ball")) + _long(_line(g1, "dim.deck"))
     assert chain == pytest.approx((desk_sample.DECK - desk_sample.PIN) * 1000.0 / ratio, abs=0.02)
     for n, c in enumerate(desk_sample.ENVELOPE.chains):
-        shown = [t.value for t in texts(_sheet("us", "L2").marks) if t.id.startswith(f"{n}.name.") and t.id.endswith(".value")]
+        shown = [
+            t.value
+            for t in texts(_sheet("us", "L2").marks)
+            if t.id.startswith(f"{n}.name.") and t.id.endswith(".value")
+        ]
         assert sum(v for v in shown if v is not None) == pytest.approx(c.limit)
 
 
@@ -152,20 +164,28 @@ def test_svg_is_well_formed_and_small(units: str) -> None:
 
 
 def test_same_bytes_with_any_hash_seed() -> None:
-    code = ("import hashlib, desk_sample; from generator.draw.sheets import sheets_for\n"
-            "print(hashlib.sha256(''.join(s.svg() for s in sheets_for(desk_sample.desk())).encode()).hexdigest())")
+    code = (
+        "import hashlib, desk_sample; from generator.draw.sheets import sheets_for\n"
+        "print(hashlib.sha256(''.join(s.svg() for s in sheets_for(desk_sample.desk())).encode()).hexdigest())"
+    )
     here = Path(__file__).resolve().parent
     sums = set()
     for seed in ("0", "7"):
         env = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": f"{here}:{here.parents[2]}"}
-        sums.add(subprocess.run([sys.executable, "-c", code], env=env, capture_output=True, text=True, check=True).stdout.strip())
+        sums.add(
+            subprocess.run(
+                [sys.executable, "-c", code], env=env, capture_output=True, text=True, check=True
+            ).stdout.strip()
+        )
     here_sum = hashlib.sha256("".join(s.svg() for s in sheets_for(desk_sample.desk())).encode()).hexdigest()
     assert sums == {here_sum}
 
 
 def test_text_of_the_spec_comes_out_as_text() -> None:
     hostile = "<script>alert(1)</script> & \x00 {{ 7*7 }} " + "x" * 10_000
-    sheets = sheets_for(desk_sample.desk(cover=replace(desk_sample.COVER, title=hostile, owner=hostile, status=hostile)))
+    sheets = sheets_for(
+        desk_sample.desk(cover=replace(desk_sample.COVER, title=hostile, owner=hostile, status=hostile))
+    )
     assert len(sheets) == len(NUMBERS)
     for sheet in sheets:
         root = ET.fromstring(sheet.svg())
@@ -183,7 +203,11 @@ def test_mirrored_frame_gives_mirrored_marks() -> None:
 
     def strokes(steel: object, sign: float) -> set[tuple[str, frozenset[tuple[float, float]]]]:
         marks = outlines.steel_plan(steel, View(32.0))  # type: ignore[arg-type]
-        return {(m.pen, frozenset((round(x, 3), round(sign * y, 3) + 0.0) for x, y in m.points)) for m in marks if isinstance(m, Line)}
+        return {
+            (m.pen, frozenset((round(x, 3), round(sign * y, 3) + 0.0) for x, y in m.points))
+            for m in marks
+            if isinstance(m, Line)
+        }
 
     assert strokes(odd, 1.0) != strokes(odd, -1.0)
     assert strokes(turned, 1.0) == strokes(odd, -1.0)
@@ -192,7 +216,9 @@ def test_mirrored_frame_gives_mirrored_marks() -> None:
 def test_a_sheet_without_its_slice_is_listed_with_the_reason() -> None:
     desk = Desk(tuple(s for s in desk_sample.desk().slices if not isinstance(s, Envelope)))
     assert [s.number for s in sheets_for(desk)] == ["F1", "F6", "L1", "L3"]
-    assert {u.number: u.reason for u in unavailable(desk)}["G1"] == "needs what is not in this packet: the outline of the house"
+    assert {u.number: u.reason for u in unavailable(desk)}[
+        "G1"
+    ] == "needs what is not in this packet: the outline of the house"
     assert sheets_for(Desk(tuple(s for s in desk.slices if not isinstance(s, Cover)))) == ()
 
 
@@ -204,8 +230,16 @@ def test_an_unknown_number_keeps_its_sheet_back_and_names_itself() -> None:
 
 
 def test_without_a_tow_vehicle_the_arrangement_still_stands() -> None:
-    nothing = replace(desk_sample.ENVELOPE, vehicle_bed_rail=None, vehicle_ball=None, vehicle_ball_to_cab=None,
-                      vehicle_ball_to_bed_end=None, vehicle_cab_height=None, vehicle_wheelbase=None, vehicle_ball_behind_axle=None)
+    nothing = replace(
+        desk_sample.ENVELOPE,
+        vehicle_bed_rail=None,
+        vehicle_ball=None,
+        vehicle_ball_to_cab=None,
+        vehicle_ball_to_bed_end=None,
+        vehicle_cab_height=None,
+        vehicle_wheelbase=None,
+        vehicle_ball_behind_axle=None,
+    )
     sheet = next(s for s in sheets_for(desk_sample.desk(envelope=nothing)) if s.number == "G1")
     assert not any(m.id.startswith("vehicle") for m in sheet.marks)
 
@@ -219,3 +253,63 @@ def test_a_negative_reserve_is_said() -> None:
 def test_members_count_and_add_up() -> None:
     members = _sheet("us", "F1").schedule[1]
     assert sum(int(r[4]) for r in members.rows[:-1]) == len(desk_sample.STEEL.pieces) == int(members.rows[-1][4])
+
+
+@pytest.mark.parametrize("units", SYSTEMS)
+@pytest.mark.parametrize(("length", "width", "axles"), [(0.6, 0.75, 1), (0.9, 1.0, 2), (1.3, 1.0, 4)])
+def test_other_trailers_are_drawn_as_cleanly(units: str, length: float, width: float, axles: int) -> None:
+    s, e = desk_sample.STEEL, desk_sample.ENVELOPE
+    steel = replace(
+        s,
+        deck_length=s.deck_length * length,
+        deck_width=s.deck_width * width,
+        rails_outside=s.rails_outside * width,
+        neck_front=s.neck_front * length,
+        pin_station=s.pin_station * length,
+        neck_width=s.neck_width * width,
+        neck_rails_outside=s.neck_rails_outside * width,
+        jacks=(),
+        boxes=(),
+        pieces=tuple(
+            replace(p, x0=p.x0 * length, x1=p.x1 * length, y0=p.y0 * width, y1=p.y1 * width) for p in s.pieces
+        ),
+        axles=tuple(
+            replace(
+                s.axles[0],
+                number=i + 1,
+                station=s.axles[0].station * length + 0.9 * i,
+                bracket_station=s.axles[0].station * length + 0.9 * i + 0.15,
+            )
+            for i in range(axles)
+        ),
+        stands=tuple(replace(p, station=p.station * length) for p in s.stands),
+        points=tuple(replace(p, station=p.station * length) for p in s.points),
+    )
+    envelope = replace(
+        e,
+        front=e.front * length,
+        rear=e.rear * length,
+        width=e.width * width,
+        zones=tuple(replace(z, front=z.front * length, rear=z.rear * length) for z in e.zones),
+    )
+    desk = desk_sample.desk(units, steel=steel, envelope=envelope)
+    assert unavailable(desk) == ()
+    for sheet in sheets_for(desk):
+        assert lookout.text_on_text(sheet.marks) == [], sheet.number
+        assert lookout.text_on_lines(sheet.marks) == [], sheet.number
+        assert lookout.outside(sheet.marks, inner(sheet.size)) == [], sheet.number
+
+
+def test_steel_behind_a_tyre_is_not_drawn() -> None:
+    """The tyre is nearer to the eye than rails and decking."""
+    s, view = desk_sample.STEEL, View(48.0)
+    r = view.mm(s.tyre_diameter / 2.0)
+    lines = [
+        m for m in (*outlines.steel_elevation(s, view), *outlines.decking_elevation(s, view)) if isinstance(m, Line)
+    ]
+    for a in s.axles:
+        centre = view.p(a.station, s.tyre_radius_laden)
+        middles = [((p[0] + q[0]) / 2.0, (p[1] + q[1]) / 2.0) for m in lines for p, q in m.segments()]
+        assert not [m for m in middles if math.dist(m, centre) < r - 1e-6]
+    reach = max(p[0] for m in lines for p in m.points)
+    assert reach == pytest.approx(view.across(s.deck_length))

@@ -1,5 +1,7 @@
 """`spread`: nearest places by least squares, kept apart, in order, in bounds; and ordinates made from it."""
 
+import itertools
+
 import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -16,7 +18,7 @@ PLACES = st.lists(st.floats(0.0, 300.0), min_size=1, max_size=40).map(sorted)
 def test_places_keep_gap_order_and_bounds(wanted: list[float], gap: float) -> None:
     low, high = -5.0, 305.0
     got = spread(wanted, gap, low, high)
-    assert all(b - a >= gap - 1e-9 for a, b in zip(got, got[1:], strict=False))
+    assert all(b - a >= gap - 1e-9 for a, b in itertools.pairwise(got))
     if (len(wanted) - 1) * gap <= high - low:
         assert low - 1e-9 <= got[0]
         assert got[-1] <= high + 1e-9
@@ -34,7 +36,9 @@ def test_equals_a_general_optimiser() -> None:
     wanted, gap, low, high = [3.0, 4.0, 4.5, 20.0, 21.0, 40.0, 41.0, 41.5], 4.5, 0.0, 44.0
     rules = [{"type": "ineq", "fun": lambda y, i=i: y[i + 1] - y[i] - gap} for i in range(len(wanted) - 1)]
     rules += [{"type": "ineq", "fun": lambda y: y[0] - low}, {"type": "ineq", "fun": lambda y: high - y[-1]}]
-    best = minimize(lambda y: float(np.sum((y - np.array(wanted)) ** 2)), np.linspace(low, high, len(wanted)), constraints=rules)
+    best = minimize(
+        lambda y: float(np.sum((y - np.array(wanted)) ** 2)), np.linspace(low, high, len(wanted)), constraints=rules
+    )
     ours = np.array(spread(wanted, gap, low, high))
     assert float(np.sum((ours - np.array(wanted)) ** 2)) <= best.fun + 1e-3
 
