@@ -1,4 +1,4 @@
-"""The command line: arguments in, faults to stderr, exit code out (0 done, 1 not built, 2 bad spec, 3 a check fails)."""
+"""The command line: arguments in, faults to stderr, exit code out: 0 done, 1 not built, 2 bad spec, 3 a check fails."""
 
 import argparse
 import sys
@@ -89,8 +89,8 @@ def _new(arguments: argparse.Namespace) -> int:
 
 
 def _check(arguments: argparse.Namespace) -> int:
-    from generator.design import design
     from generator.calc.shown import table, tally
+    from generator.design import design
     from generator.units import Show
 
     it = design(arguments.folder)
@@ -120,8 +120,8 @@ def _build(arguments: argparse.Namespace) -> int:
 
 
 def _explain(arguments: argparse.Namespace) -> int:
-    from generator.design import design
     from generator.calc.shown import explanation
+    from generator.design import design
     from generator.units import Show
 
     it = design(arguments.folder)

@@ -29,8 +29,23 @@ if TYPE_CHECKING:
     from generator.release.slices import Desk
 
 PROCESSES = 2
-ENGINE = ("weasyprint", "pydyf", "tinyhtml5", "tinycss2", "cssselect2", "pyphen", "fonttools", "pillow", "jinja2",
-          "markdown", "matplotlib", "numpy", "pydantic", "pyyaml", "font-source-sans-pro")
+ENGINE = (
+    "weasyprint",
+    "pydyf",
+    "tinyhtml5",
+    "tinycss2",
+    "cssselect2",
+    "pyphen",
+    "fonttools",
+    "pillow",
+    "jinja2",
+    "markdown",
+    "matplotlib",
+    "numpy",
+    "pydantic",
+    "pyyaml",
+    "font-source-sans-pro",
+)
 """Packages on whose versions the bytes of a packet depend."""
 HOME = Path(__file__).resolve().parent
 
@@ -54,7 +69,9 @@ class Built:
     without_pdf: str
 
 
-def build(folder: Path, out: Path, to: str, units: System | None, store: Store, progress: Callable[[str], None]) -> Built:
+def build(
+    folder: Path, out: Path, to: str, units: System | None, store: Store, progress: Callable[[str], None]
+) -> Built:
     """Build the packet of one recipient into `out`; a packet that is current byte for byte is left alone."""
     refuse_unfit(out, folder)
     progress("reading")
@@ -71,8 +88,9 @@ def build(folder: Path, out: Path, to: str, units: System | None, store: Store, 
     return Built(False, _statuses(files["results.json"]), fault)
 
 
-def _made(source: Source, mark: Mapping[str, str], units: System | None, store: Store,
-          progress: Callable[[str], None]) -> tuple[dict[str, bytes], str]:
+def _made(
+    source: Source, mark: Mapping[str, str], units: System | None, store: Store, progress: Callable[[str], None]
+) -> tuple[dict[str, bytes], str]:
     """All files of a packet, and why its PDFs are missing if they are."""
     with ProcessPoolExecutor(PROCESSES, mp_context=get_context("spawn"), initializer=end_with_parent) as pool:
         # The engine takes half a second to load: it does so in both processes while this one calculates and draws.
@@ -115,7 +133,9 @@ def pages(it: Draft, with_pdf: bool) -> dict[str, bytes]:
 def basis(source: Source) -> str:
     """Hash of all a packet is made from: the spec, this program with its data, the versions of the engine, the seed."""
     own = [HOME, *(p for p in (HOME / "_templates", HOME.parent / "templates") if p.is_dir())]
-    program = [p.read_bytes() for folder in own for p in sorted(folder.rglob("*")) if p.is_file() and p.suffix != ".pyc"]
+    program = [
+        p.read_bytes() for folder in own for p in sorted(folder.rglob("*")) if p.is_file() and p.suffix != ".pyc"
+    ]
     versions = [f"{name} {metadata.version(name)}" for name in ENGINE]
     spec = [part for f in source.files for part in (f.path, f.data)]
     return digest(__version__, str(SEED), *versions, *program, *spec)
@@ -144,14 +164,20 @@ def engine_fault() -> str:
     return ""
 
 
-def _rendered(documents: "Sequence[Composed]", store: Store, pool: ProcessPoolExecutor) -> dict[str, Callable[[], bytes]]:
+def _rendered(
+    documents: "Sequence[Composed]", store: Store, pool: ProcessPoolExecutor
+) -> dict[str, Callable[[], bytes]]:
     """A PDF per document, kept or on its way, longest first so that both processes end together."""
     from generator.document.pdf import render_pdf
 
     found: dict[str, Callable[[], bytes]] = {}
     for d in sorted(documents, key=lambda d: -len(d.html)):
-        key = digest(d.name, d.html, *(part for name, data in sorted(d.files.items()) for part in (name, data)),
-                     *(metadata.version(name) for name in ENGINE))
+        key = digest(
+            d.name,
+            d.html,
+            *(part for name, data in sorted(d.files.items()) for part in (name, data)),
+            *(metadata.version(name) for name in ENGINE),
+        )
         kept = store.peek(key)
         if kept is None:
             found[f"{d.name}.pdf"] = _finish(pool.submit(render_pdf, d), store, key)

@@ -29,18 +29,25 @@ class Valued(Protocol):
     """A symbol with its number."""
 
     @property
-    def symbol(self) -> str: ...
+    def symbol(self) -> str:
+        """The symbol as the formula writes it."""
+
     @property
-    def value(self) -> float: ...
+    def value(self) -> float:
+        """Its SI value."""
+
     @property
-    def unit(self) -> str: ...
+    def unit(self) -> str:
+        """Its unit key."""
 
 
 def numbers(formula: str, values: Iterable[Valued], show: Show) -> dict[str, str]:
-    """Text of each symbol's number, and of gravity; an angle that is not the argument of sin, cos or tan is in radians."""
+    """Text of each symbol's number, and of gravity; an angle that is no argument of sin, cos or tan is in radians."""
     linear = _outside_angle_functions(formula)
-    shown = {v.symbol: show(v.value, "rad:linear") if v.unit == "rad" and v.symbol in linear else in_work(v, show)
-             for v in values}
+    shown = {
+        v.symbol: show(v.value, "rad:linear") if v.unit == "rad" and v.symbol in linear else in_work(v, show)
+        for v in values
+    }
     return {G: show(float(G), "N/kg"), **{symbol: bracketed(text) for symbol, text in shown.items()}}
 
 

@@ -1,4 +1,4 @@
-"""The only writer of packets: beside the old one first, flushed, then swapped; the old packet or the new, never a mixture."""
+"""The only writer of packets: beside the old one, flushed, then swapped; the old packet or the new, never a mixture."""
 
 import errno
 import json
@@ -85,7 +85,7 @@ def _fill(part: Path, files: Mapping[str, bytes]) -> None:
 
 
 def _swap(out: Path, part: Path) -> None:
-    """One step cannot replace a full folder: the old one steps aside and comes back if the new one cannot take its place."""
+    """No single step replaces a full folder: the old one steps aside, and comes back if the new one cannot come in."""
     old = out.with_name(f"{out.name}.old-{os.getpid()}")
     if not out.exists():
         part.rename(out)
@@ -140,7 +140,9 @@ def _take(path: Path, holder: str) -> None:
     except FileExistsError:
         held_by = path.read_text(errors="replace")
         if not _died(held_by):
-            raise OutputError(f"{path}: another build ({held_by}) writes here; wait for it, or remove the file") from None
+            raise OutputError(
+                f"{path}: another build ({held_by}) writes here; wait for it, or remove the file"
+            ) from None
         print(f"{path}: its holder {held_by} is gone; taking over", file=sys.stderr)
         path.unlink(missing_ok=True)
         _create(path, holder)

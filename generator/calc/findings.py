@@ -1,4 +1,4 @@
-"""Typed records of the topics that a drawing or a table needs whole. SI; loads at the ground in kg as scales read them."""
+"""Typed records of the topics that a drawing or table needs whole. SI; loads at the ground in kg as scales read."""
 
 from dataclasses import dataclass
 from decimal import Decimal

@@ -52,6 +52,7 @@ class Quantity:
 
     @property
     def nominal(self) -> Value:
+        """The nominal number with its symbol and unit."""
         return Value(self.symbol, float(self.values[0]), self.unit, self.origin)
 
     def named(self, symbol: str) -> "Quantity":
@@ -59,8 +60,9 @@ class Quantity:
         return Quantity(symbol, self.values, self.unit, self.basis, self.rests_on, self.origin)
 
 
-def sure(symbol: str, value: float, unit: str, basis: Basis = Basis.TABLE, rests_on: Iterable[str] = (),
-         origin: str = "") -> Quantity:
+def sure(
+    symbol: str, value: float, unit: str, basis: Basis = Basis.TABLE, rests_on: Iterable[str] = (), origin: str = ""
+) -> Quantity:
     """A quantity without spread."""
     return Quantity(symbol, np.array([value], dtype=np.float64), unit, basis, frozenset(rests_on), origin)
 
@@ -81,7 +83,6 @@ class Formula:
 
 def formula(what: str, text: str, unit: str, source: str) -> Callable[[Callable[..., Floats]], Formula]:
     """Decorator: the function becomes a `Formula`; its argument names are the symbols of the text."""
-
     return lambda of: Formula(what, text, unit, source, of)
 
 
@@ -112,7 +113,9 @@ class Working:
         self.steps.append(Step(f.what, f.text, f.source, inputs, out.nominal))
         return out
 
-    def procedure(self, what: str, sentence: str, source: str, result: Quantity, inputs: Iterable[Quantity]) -> Quantity:
+    def procedure(
+        self, what: str, sentence: str, source: str, result: Quantity, inputs: Iterable[Quantity]
+    ) -> Quantity:
         """Record an algorithm (a solver, a bisection) with a sentence instead of a formula."""
         self.steps.append(Step(what, sentence, source, tuple(q.nominal for q in inputs), result.nominal))
         return result
@@ -184,6 +187,7 @@ class Check:
 
     @property
     def status(self) -> Status:
+        """What the outcome means."""
         match self.outcome:
             case Missing():
                 return "not assessed"
@@ -224,7 +228,9 @@ def compare(demand: Quantity, limit: Quantity, sense: Sense, w: Working) -> Comp
         return Missing(unknown or ("the working gave no finite number",), tuple(w.steps))
     d, limits = np.broadcast_arrays(demand.values, limit.values)
     share = float(np.mean(~np.asarray(holds(d[1:], limits[1:], sense)))) if d.size > 1 else 0.0
-    return Compared(demand.nominal, limit.nominal, sense, share, max(demand.basis, limit.basis), rests_on, tuple(w.steps))
+    return Compared(
+        demand.nominal, limit.nominal, sense, share, max(demand.basis, limit.basis), rests_on, tuple(w.steps)
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,13 +249,13 @@ class Reported:
     rests_on: frozenset[str] = frozenset()
 
 
-def report(id: str, title: str, q: Quantity, toward: Literal["near", "up", "down"] = "near",
-           fixed_by_welding: bool = False) -> Reported:
+def report(
+    id: str, title: str, q: Quantity, toward: Literal["near", "up", "down"] = "near", fixed_by_welding: bool = False
+) -> Reported:
     """A quantity with its P5 and P95; `toward` is the safe way to round it for print."""
     nominal = float(q.values[0])
     low, high = np.percentile(q.values[1:], [5.0, 95.0]) if q.values.size > 1 else (nominal, nominal)
-    return Reported(id, title, nominal, float(low), float(high), q.unit, q.basis, toward, fixed_by_welding,
-                    q.rests_on)
+    return Reported(id, title, nominal, float(low), float(high), q.unit, q.basis, toward, fixed_by_welding, q.rests_on)
 
 
 @dataclass(frozen=True, slots=True)

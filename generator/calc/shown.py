@@ -85,7 +85,8 @@ def _rests_on(ids: Iterable[str], results: Results) -> list[str]:
 
 def _change(change: Change, show: Show) -> str:
     upsets = f"; then also look at {', '.join(change.upsets)}" if change.upsets else ""
-    return f"{change.title} {show(change.now.value, change.now.unit)} to {show(change.then.value, change.then.unit)}{upsets}"
+    now, then = show(change.now.value, change.now.unit), show(change.then.value, change.then.unit)
+    return f"{change.title} {now} to {then}{upsets}"
 
 
 def _quantity(q: Reported, show: Show) -> str:

@@ -17,8 +17,13 @@ COUNT = 10_000
 P95 = 1.6448536269514722
 """Standard normal deviate at 95 %: "+/-" in a spec means P5 to P95."""
 
-BASES = {"measured": Basis.MEASURED, "quoted": Basis.QUOTED, "table": Basis.TABLE, "estimate": Basis.ESTIMATE,
-         "placeholder": Basis.PLACEHOLDER}
+BASES = {
+    "measured": Basis.MEASURED,
+    "quoted": Basis.QUOTED,
+    "table": Basis.TABLE,
+    "estimate": Basis.ESTIMATE,
+    "placeholder": Basis.PLACEHOLDER,
+}
 CONFIDENCES = {"read": Basis.TABLE, "computed": Basis.TABLE, "memory": Basis.MEMORY, "practice": Basis.ESTIMATE}
 
 
@@ -63,7 +68,7 @@ class Trials:
 
 
 def spread_of(z: Floats, nominal: float, low: float, high: float, shape: str) -> Floats:
-    """Values of standard normals `z`: normal with P5 `low` and P95 `high`, truncated at 3 sd and (from above) at 0, or triangular."""
+    """Values of standard normals `z`: triangular, or normal with P5 `low` and P95 `high`, cut at 3 sd and at 0."""
     if shape == "normal":
         values = nominal + np.clip(z, -3.0, 3.0) * (high - low) / (2.0 * P95)
         return np.maximum(values, 0.0) if nominal >= 0.0 else values

@@ -5,6 +5,18 @@ from generator.units.show import DISPLAY, Show, System, Toward
 from generator.units.table import KINDS, Kind, Unit, names, units
 
 __all__ = [
-    "DISPLAY", "KINDS", "LONGEST", "Kind", "Reading", "Show", "System", "Toward", "Unit", "UnitError", "names", "parse", "read",
+    "DISPLAY",
+    "KINDS",
+    "LONGEST",
+    "Kind",
+    "Reading",
+    "Show",
+    "System",
+    "Toward",
+    "Unit",
+    "UnitError",
+    "names",
+    "parse",
+    "read",
     "units",
 ]

@@ -1,4 +1,4 @@
-"""Time of the PDF engine alone: all documents of a design in this one process, after everything else is made. Prints s."""
+"""Time of the PDF engine alone: all documents of a design in one process, everything else made before. Prints s."""
 
 import sys
 import time

@@ -1,4 +1,4 @@
-"""Benchmarks: what the commands cost on this machine, beside the budgets we set ourselves. Nothing here asserts a time."""
+"""Benchmarks: what the commands cost on this machine, beside our budgets. Nothing here asserts a time."""
 
 import os
 import statistics
@@ -44,8 +44,15 @@ def main() -> None:
     row("second start over plain python", f"{1e3 * (script - plain):.0f} ms", "< 50 ms")
     check, size = timed((*PACKET, "check", str(HERON)))
     row("check heron", f"{check:.2f} s, {size:.0f} MB", "<= 0.4 s, 60 MB")
-    engine = float(subprocess.run((*PYTHON, str(HOME / "tests/bench/engine.py"), str(HERON)), cwd=HOME, check=True,
-                                  capture_output=True, text=True).stdout)
+    engine = float(
+        subprocess.run(
+            (*PYTHON, str(HOME / "tests/bench/engine.py"), str(HERON)),
+            cwd=HOME,
+            check=True,
+            capture_output=True,
+            text=True,
+        ).stdout
+    )
     row("F: PDF engine alone, one process", f"{engine:.2f} s", "")
     with tempfile.TemporaryDirectory() as folder:
         target = ("--out", f"{folder}/packet")
@@ -53,8 +60,9 @@ def main() -> None:
         row("build heron, nothing cached", f"{full:.2f} s = {full / engine:.2f} F, {size:.0f} MB", "<= 0.8 F, 160 MB")
         same, size = timed((*PACKET, "build", str(HERON), *target))
         row("build heron, nothing changed", f"{same:.2f} s = {same / check:.2f} check", "<= 1.3 check")
-    for line in subprocess.run((*PYTHON, str(HOME / "tests/bench/stages.py"), str(HERON)), cwd=HOME, check=True,
-                               capture_output=True, text=True).stdout.splitlines():
+    for line in subprocess.run(
+        (*PYTHON, str(HOME / "tests/bench/stages.py"), str(HERON)), cwd=HOME, check=True, capture_output=True, text=True
+    ).stdout.splitlines():
         row(*line.split("\t"))
 
 

@@ -1,4 +1,4 @@
-"""A person's mistakes at the command line: a clear line, the right exit code, never a traceback, nothing half-written."""
+"""A person's mistakes at the command line: a clear line, the right exit code, no traceback, nothing half-written."""
 
 import re
 import shutil
@@ -63,7 +63,9 @@ WRONG = [
 
 
 @pytest.mark.parametrize(("file", "pattern", "replacement", "found"), WRONG)
-def test_a_wrong_value_is_named_with_its_line(spec: Path, file: str, pattern: str, replacement: str, found: str) -> None:
+def test_a_wrong_value_is_named_with_its_line(
+    spec: Path, file: str, pattern: str, replacement: str, found: str
+) -> None:
     line = change(spec / file, pattern, replacement)
     done = run("build", spec, "--out", spec.parent / "out", cwd=spec.parent)
     assert done.returncode == 2
@@ -105,7 +107,9 @@ def test_axles_ahead_of_the_centre_of_mass_fail_honestly(spec: Path) -> None:
     assert any(x.startswith("fail") and "hitch" in x for x in done.stdout.splitlines())
 
 
-@pytest.mark.parametrize("text", ["<script>alert(1)</script>", "{{ 7*7 }}", "{% include 'x' %}", "]]></text><image href='x'/>"])
+@pytest.mark.parametrize(
+    "text", ["<script>alert(1)</script>", "{{ 7*7 }}", "{% include 'x' %}", "]]></text><image href='x'/>"]
+)
 def test_markup_in_a_text_field_comes_out_as_text(spec: Path, text: str) -> None:
     change(spec / "project.yaml", r"^title: .*$", "title: '" + text.replace("'", "''").replace("\\", "\\\\") + "'")
     done = run("build", spec, "--out", spec.parent / "out", cwd=spec.parent)

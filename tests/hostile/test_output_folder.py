@@ -78,7 +78,7 @@ def test_no_space_leaves_the_old_packet_untouched(out: Path) -> None:
     soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
     resource.setrlimit(resource.RLIMIT_FSIZE, (512, hard))
     try:
-        with pytest.raises(OutputError, match="no space left; the packet needs about 0.0 MB"):
+        with pytest.raises(OutputError, match=r"no space left; the packet needs about 0\.0 MB"):
             write_packet(out, NEW, MARK)
     finally:
         resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
@@ -102,7 +102,8 @@ def counted(call):
     return run
 os.fsync = counted(os.fsync)
 Path.rename = counted(Path.rename)
-write.write_packet(Path(sys.argv[1]), {"index.html": b"new", "sheets/f1.svg": b"new"}, {"basis": "2", "recipient": "owner"})
+files = {"index.html": b"new", "sheets/f1.svg": b"new"}
+write.write_packet(Path(sys.argv[1]), files, {"basis": "2", "recipient": "owner"})
 """
 
 
@@ -121,7 +122,7 @@ def test_killed_at_any_moment_the_packet_is_old_or_new(out: Path, step: int) -> 
 def test_two_builds_into_one_folder(out: Path) -> None:
     lock = out.with_name("packet.lock")
     lock.write_text(f"{os.getpid()}@{socket.gethostname()}")
-    with pytest.raises(OutputError, match="another build .* writes here"):
+    with pytest.raises(OutputError, match=r"another build .* writes here"):
         write_packet(out, NEW, MARK)
     assert is_current(out, MARK)
 

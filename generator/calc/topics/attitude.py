@@ -251,16 +251,11 @@ def worst(cases: Sequence[Pitched], of: Callable[[Pitched], Quantity], least: bo
 def hitch_and_axles(model: Model, found: Attitudes, trials: Trials, data: Reference) -> Findings:
     """Each axle and the ball against their ratings and shares, in the worst state with the ball at its worst height."""
     quantities = [
-        report(f"axle.{n}.tolerance_load", f"Axle {n}, more load if its seats stand low by their tolerance", q, "up")
+        report(f"axle.{n}.tolerance_load", f"Axle {n}, more load if its seats stand low by their tolerance", q)
         for n, q in enumerate(found.seats, start=1)
     ]
     quantities += [
-        report(
-            f"axle.{n}.worst",
-            f"Axle {n}, worst state, ball at its worst height",
-            worst_axle(found.cases, n).value,
-            "up",
-        )
+        report(f"axle.{n}.worst", f"Axle {n}, worst state, ball at its worst height", worst_axle(found.cases, n).value)
         for n in range(1, len(found.seats) + 1)
     ]
     return Findings(tuple(quantities), (*_ratings(model, found, trials), *_hitch(model, found, trials, data)))

@@ -265,7 +265,7 @@ def _stations(model: Model, travel: StateLoads) -> Iterator[Reported]:
     unsprung = travel.at.unsprung
     count = sure("n", float(len(unsprung)), "1")
     shared = Working()(SHARING_AXLE, A=travel.group, U=sus.total("U", unsprung), n=count, U_i=unsprung[0])
-    yield report("axles.shared", "Each axle at the travel load, if axles shared evenly (for comparison)", shared, "up")
+    yield report("axles.shared", "Each axle at the travel load, if axles shared evenly (for comparison)", shared)
     yield report("axles.spread", "First axle to last", sure("s", spread, "m"), fixed_by_welding=True)
 
 
@@ -273,13 +273,13 @@ def _reported(x: StateLoads, ride: Ride) -> Iterator[Reported]:
     id, title = f"state.{x.state.id}", x.state.title.lower()
     height = combine("z", ride.deck.values + x.at.zeta.values, "m", (ride.deck, x.at.zeta))
     yield report(f"{id}.cg.z", f"Centre of mass above ground, {title}", height, "up")
-    yield report(f"{id}.hitch", f"Load on the ball, {title}", x.hitch, "up")
+    yield report(f"{id}.hitch", f"Load on the ball, {title}", x.hitch)
     yield report(f"{id}.hitch_share", f"Share on the ball, {title}", x.share)
-    yield report(f"{id}.group", f"Load on all axles, {title}", x.group, "up")
+    yield report(f"{id}.group", f"Load on all axles, {title}", x.group)
     for n, (load, left, right) in enumerate(zip(x.axles, x.left, x.right, strict=True), start=1):
-        yield report(f"{id}.axle.{n}", f"Axle {n}, {title}", load, "up")
-        yield report(f"{id}.axle.{n}.left", f"Axle {n}, left tyre, {title}", left, "up")
-        yield report(f"{id}.axle.{n}.right", f"Axle {n}, right tyre, {title}", right, "up")
+        yield report(f"{id}.axle.{n}", f"Axle {n}, {title}", load)
+        yield report(f"{id}.axle.{n}.left", f"Axle {n}, left tyre, {title}", left)
+        yield report(f"{id}.axle.{n}.right", f"Axle {n}, right tyre, {title}", right)
 
 
 def _balance(travel: StateLoads, trials: Trials, data: Reference) -> Check:

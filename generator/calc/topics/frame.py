@@ -97,11 +97,11 @@ def frame(model: Model, states: Mapping[str, Loaded], rides: Mapping[str, Ride],
                             "Moment at the neck root on the nose jacks, static, hogging negative", hanging))
     bending, modulus = _bending(road, mass, trials, data)
     quantities = (
-        report("frame.travel.moment_sag", "Greatest sagging moment, both rails, static", moments["sag"], "up"),
-        report("frame.travel.moment_hog", "Greatest hogging moment, both rails, static", moments["hog"], "up"),
+        report("frame.travel.moment_sag", "Greatest sagging moment, both rails, static", moments["sag"]),
+        report("frame.travel.moment_hog", "Greatest hogging moment, both rails, static", moments["hog"]),
         report("frame.travel.moment_station", "Station of the greatest moment", _station(road)),
         *roots,
-        report("frame.travel.shear", "Greatest shear, both rails, static", _shear(road, mass), "up"),
+        report("frame.travel.shear", "Greatest shear, both rails, static", _shear(road, mass)),
         report("frame.travel.deflection", "Main deck from its chord, bare frame, static", _deflection(model, road),
                "up"),
         *modulus, *_axles(model, road, data),
@@ -155,7 +155,7 @@ def _axles(model: Model, road: Road, data: Reference) -> tuple[Reported, ...]:
     unsprung = gear(model, Trials(count=0), data).unsprung
     forces = road.bare.reactions[1:]
     return tuple(report(f"frame.travel.axle.{n}", f"Axle {n} at the ground if only the bare frame resisted bending",
-                        combine("N", np.array([f / G + u.values[0]]), "kg", [u, road.modulus, *road.springs]), "up")
+                        combine("N", np.array([f / G + u.values[0]]), "kg", [u, road.modulus, *road.springs]))
                  for n, (f, u) in enumerate(zip(forces, unsprung, strict=True), start=1))
 
 

@@ -173,24 +173,24 @@ def _quantities(
 ) -> Iterator[Reported]:
     id, title = f"jack.{jack.id}", jack.title
     yield report(f"{id}.station", f"{title}, station", jack_station(jack, trials), fixed_by_welding=True)
-    yield report(f"{id}.load", f"{title}, load level", of.level, "up")
-    yield report(f"{id}.load_worst", f"{title}, load at the worst attitude", of.worst, "up")
-    yield report(f"{id}.load_bound", f"{title}, load if the last axle carried all the rest", of.bound, "up")
-    yield report(f"{id}.leg_level", f"{title}, one leg level", of.leg_level, "up")
-    yield report(f"{id}.leg_worst", f"{title}, one leg at worst", of.leg_worst, "up")
-    yield report(f"{id}.rating_needed", f"{title}, lift rating one leg needs", of.needed, "up")
-    yield report(f"{id}.rear_axle", f"{title}, last axle while the nose is up", of.rear, "up")
+    yield report(f"{id}.load", f"{title}, load level", of.level)
+    yield report(f"{id}.load_worst", f"{title}, load at the worst attitude", of.worst)
+    yield report(f"{id}.load_bound", f"{title}, load if the last axle carried all the rest", of.bound)
+    yield report(f"{id}.leg_level", f"{title}, one leg level", of.leg_level)
+    yield report(f"{id}.leg_worst", f"{title}, one leg at worst", of.leg_worst)
+    yield report(f"{id}.rating_needed", f"{title}, lift rating one leg needs", of.needed)
+    yield report(f"{id}.rear_axle", f"{title}, last axle while the nose is up", of.rear)
     yield report(f"{id}.stroke", f"{title}, stroke needed", stroke, "up")
     yield report(f"{id}.efficiency", f"{title}, efficiency of the screw", e.efficiency)
-    yield report(f"{id}.force", f"{title}, force on the crank handle", e.crank, "up")
-    yield report(f"{id}.turns", f"{title}, turns of the crank", e.turns, "up")
-    yield report(f"{id}.hand_time", f"{title}, cranking time by hand", e.time, "up")
-    yield report(f"{id}.time", f"{title}, time to raise", motor.time if motor else e.time, "up")
-    yield report(f"{id}.year", f"{title}, work at the crank in a year if always by hand", _year(model, e), "up")
+    yield report(f"{id}.force", f"{title}, force on the crank handle", e.crank)
+    yield report(f"{id}.turns", f"{title}, turns of the crank", e.turns)
+    yield report(f"{id}.hand_time", f"{title}, cranking time by hand", e.time)
+    yield report(f"{id}.time", f"{title}, time to raise", motor.time if motor else e.time)
+    yield report(f"{id}.year", f"{title}, work at the crank in a year if always by hand", _year(model, e))
     if motor:
-        yield report(f"{id}.current", f"{title}, current from a low battery", motor.current, "up")
+        yield report(f"{id}.current", f"{title}, current from a low battery", motor.current)
         yield report(f"{id}.fuse", f"{title}, fuse", motor.fuse)
-        yield report(f"{id}.drop", f"{title}, voltage lost in the cable", motor.drop, "up")
+        yield report(f"{id}.drop", f"{title}, voltage lost in the cable", motor.drop)
 
 
 def _year(model: Model, e: jd.Effort) -> Quantity:

@@ -130,7 +130,7 @@ def masses(model: Model, at: Mapping[str, StateMass], trials: Trials, data: Refe
 
 def _reported(m: StateMass) -> Iterator[Reported]:
     id, title = f"state.{m.state.id}", m.state.title.lower()
-    yield report(f"{id}.mass", f"Mass, {title}", m.mass, "up")
+    yield report(f"{id}.mass", f"Mass, {title}", m.mass)
     yield report(f"{id}.cg.x", f"Centre of mass, station, {title}", m.x)
     yield report(f"{id}.cg.y", f"Centre of mass, right of the centre line, {title}", m.y)
     yield report(f"{id}.yaw_inertia", f"Yaw inertia, {title}", m.yaw_inertia)

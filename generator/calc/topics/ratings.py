@@ -70,15 +70,10 @@ def ratings(
 
 def _reported(link: Link) -> Iterator[Reported]:
     words, capacity = link.governing
+    yield report(f"rating.{link.axle}.governing", f"Axle {link.axle}, least rating of its chain ({words})", capacity)
+    yield report(f"tyre.{link.axle}.capacity", f"Axle {link.axle}, load its tyres may carry", link.pair)
     yield report(
-        f"rating.{link.axle}.governing", f"Axle {link.axle}, least rating of its chain ({words})", capacity, "down"
-    )
-    yield report(f"tyre.{link.axle}.capacity", f"Axle {link.axle}, load its tyres may carry", link.pair, "down")
-    yield report(
-        f"tyre.{link.axle}.worst",
-        f"Axle {link.axle}, worst tyre, everything unfavourable together",
-        link.tyre.value,
-        "up",
+        f"tyre.{link.axle}.worst", f"Axle {link.axle}, worst tyre, everything unfavourable together", link.tyre.value
     )
 
 
@@ -102,7 +97,7 @@ def _requested(
     gvwr = combine("GVWR", np.array([_up(max(_high(q) for q in towed), step)]), "kg", towed)
     s_min = trials.assumed("s_min", data.defaults["hitch.share_low"])
     mean = Working()(MEAN_GAWR, s_min=s_min, GVWR=gvwr, n=sure("n", float(len(chain)), "1", Basis.MEASURED))
-    asked = tuple(
+    least = tuple(
         combine(
             "GAWR",
             np.array([_up(max(_high(link.load.value), float(mean.values[0])), step)]),
@@ -111,6 +106,7 @@ def _requested(
         )
         for link in chain
     )
+    asked = tuple(_asked(link, q) for link, q in zip(chain, least, strict=True))
     cargo = Working()(CARGO, GVWR=gvwr, W_dry=at["dry"].mass)
     rows = (
         report("rating.gvwr.requested", "Trailer rating (GVWR) to ask for", gvwr, "up", True),
@@ -118,9 +114,19 @@ def _requested(
             report(f"rating.gawr.{n}.requested", f"Axle {n} rating (GAWR) to ask for", q, "up", True)
             for n, q in enumerate(asked, start=1)
         ),
-        report("rating.cargo", "Left for cargo under the rating asked for", cargo, "down"),
+        *(
+            report(f"rating.gawr.{n}.least", f"Axle {n}, least rating (GAWR) that would do", q, "up")
+            for n, q in enumerate(least, start=1)
+        ),
+        report("rating.cargo", "Left for cargo under the rating asked for", cargo),
     )
     return gvwr, asked, rows
+
+
+def _asked(link: Link, least: Quantity) -> Quantity:
+    """The rating of the axle as scheduled, or the least that would do where that is more."""
+    axle = link.parts[0][1]
+    return combine("GAWR", np.array([np.maximum(axle.values[0], least.values[0])]), "kg", (axle, least))
 
 
 def _high(q: Quantity) -> float:

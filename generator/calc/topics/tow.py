@@ -141,14 +141,13 @@ def tow(model: Model, found: Attitudes, rides: Mapping[str, Ride], trials: Trial
     alone = w(VEHICLE, F_0=vehicle.front, R_0=vehicle.rear, C=vehicle.cargo)
     rear = w(REAR, R_0=vehicle.rear, dR=_rear_added(w, ask, vehicle), C=vehicle.cargo)
     quantities = (
-        report("tow.payload_used", "Payload used", used, "up"),
-        report("tow.rear_axle", "Rear axle of the tow vehicle", rear, "up"),
-        report("tow.combination", "Combination", w(COMBINATION, V=alone, W=ask.mass), "up"),
+        report("tow.payload_used", "Payload used", used),
+        report("tow.rear_axle", "Rear axle of the tow vehicle", rear),
+        report("tow.combination", "Combination", w(COMBINATION, V=alone, W=ask.mass)),
         report(
             "tow.front_relief",
             "Front axle of the tow vehicle, load taken off",
             w(RELIEF, dF=_front_added(w, ask, vehicle), F_0=vehicle.front),
-            "up",
         ),
         *_required(model, ask, vehicle, rides[rd.DESIGN], trials, data),
     )
