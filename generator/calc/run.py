@@ -194,7 +194,22 @@ def assumptions(model: Model, worked: Worked, data: Reference) -> tuple[Assumpti
         i: Assumption(i, d.statement, _said(d.value, d.low, d.high, d.unit, show), data.cite(d.source), d.if_wrong)
         for i, d in rows.items()
     }
-    return tuple(a for _, a in sorted((made | stated).items()))
+    return tuple(a for _, a in sorted((made | stated | _foreign_units(model.spec, show)).items()))
+
+
+def _foreign_units(spec: Spec, show: Show) -> dict[str, Assumption]:
+    """Values written in a unit outside the trade's table: what they were read as, so that a slip shows."""
+    source = "converted by the units library, not by the table of the trade's units"
+    return {
+        f"unit.{n}": Assumption(
+            f"unit.{n}",
+            f"{f.path} is written as {f.text}",
+            show(f.value, f.unit),
+            source,
+            "Another reading of the unit would change the value.",
+        )
+        for n, f in enumerate(spec.foreign, start=1)
+    }
 
 
 def _rests_on(check: Check) -> Iterable[str]:

@@ -19,7 +19,7 @@ PENS: dict[str, Pen] = {
     "frame": Pen(0.7),
     "cut": Pen(0.7),
     "outline": Pen(0.5),
-    "hidden": Pen(0.35, (3.0, 1.0)),
+    "hidden": Pen(0.25, (2.0, 0.8)),
     "thin": Pen(0.25),
     "dimension": Pen(0.25),
     "leader": Pen(0.25),

@@ -1,6 +1,6 @@
 """From metres to paper: a view's scale and direction, and the hidden edges of boxes seen along an axis."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.draw.marks import TEXT, TITLE, Line, Mark, Point, Rect, Text
@@ -57,21 +57,31 @@ def title(id: str, at: Point, words: str, scale: str, state: str) -> tuple[Text,
     return (head, Text(f"{id}.title.state", state, (x, y + TITLE + 5.4), TEXT)) if state else (head,)
 
 
+THIN, SAME, TRIMMED = 0.75, 0.15, 0.4
+"""A plate thinner than this is one line, edges nearer than this are one, hidden lines end this far off others, mm."""
+
+Part = tuple[float, float]
+
+
 @dataclass(frozen=True, slots=True)
 class Solid:
-    """A box as seen: its face on the paper plane (m) and how near its face is to the eye."""
+    """A box as seen: its face on the paper plane (m), how near it is to the eye, and level boxes its ends lie under."""
 
     id: str
     face: Rect
     near: float
+    under: tuple[Rect, ...] = ()
 
 
 def edges(solids: Sequence[Solid], view: View) -> tuple[Mark, ...]:
     """Outlines of boxes, the parts behind nearer boxes dashed; edges that run together are drawn once."""
-    runs: dict[tuple[str, bool, float], list[tuple[float, float]]] = {}
-    for s in solids:
-        nearer = [o.face for o in solids if o.near > s.near + 1e-6]
-        f = s.face
+    mm = view.ratio / 1000.0
+    runs: dict[tuple[str, bool, float], list[Part]] = {}
+    faces = [_thinned(s.face, THIN * mm) for s in solids]
+    columns = _merged({x for f in faces for x in (f.x0, f.x1)}, SAME * mm)
+    rows = _merged({y for f in faces for y in (f.y0, f.y1)}, SAME * mm)
+    for s, f in zip(solids, faces, strict=True):
+        nearer = [*(o.face for o in solids if o.near > s.near + 1e-6), *s.under]
         for level, fixed, low, high in (
             (True, f.y0, f.x0, f.x1),
             (True, f.y1, f.x0, f.x1),
@@ -85,20 +95,42 @@ def edges(solids: Sequence[Solid], view: View) -> tuple[Mark, ...]:
             ]
             covered = _clip(_union(hides), low, high)
             for pen, parts in (("outline", _gaps(covered, low, high)), ("hidden", covered)):
-                runs.setdefault((pen, level, round(fixed, 6)), []).extend(parts)
-    marks: list[Mark] = []
+                runs.setdefault((pen, level, (rows if level else columns)[fixed]), []).extend(parts)
+    return tuple(_strokes(runs, view, TRIMMED * mm))
+
+
+def _strokes(runs: Mapping[tuple[str, bool, float], Sequence[Part]], view: View, trim: float) -> Iterator[Line]:
     for pen, level, fixed in sorted(runs):
         parts = _union(runs[pen, level, fixed])
         if pen == "hidden":
-            parts = [g for p in parts for g in _gaps(_clip(_union(runs.get(("outline", level, fixed), [])), *p), *p)]
+            seen = _union(runs.get(("outline", level, fixed), []))
+            apart = [g for p in parts for g in _gaps(_clip(seen, *p), *p)]
+            parts = [(a + trim, b - trim) for a, b in apart if b - a > 3.0 * trim]
         for i, (a, b) in enumerate(parts):
             ends = ((a, fixed), (b, fixed)) if level else ((fixed, a), (fixed, b))
-            marks.append(view.run(f"{pen}.{'h' if level else 'v'}.{fixed:g}.{i}", pen, ends))
-    return tuple(marks)
+            yield view.run(f"{pen}.{'h' if level else 'v'}.{fixed:g}.{i}", pen, ends)
 
 
-def _union(parts: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
-    out: list[tuple[float, float]] = []
+def _thinned(f: Rect, least: float) -> Rect:
+    """The face, or its middle line where it is too thin to show two edges."""
+    wide, high = f.x1 - f.x0 < least, f.y1 - f.y0 < least
+    x, y = (f.x0 + f.x1) / 2.0, (f.y0 + f.y1) / 2.0
+    return Rect(x if wide else f.x0, y if high else f.y0, x if wide else f.x1, y if high else f.y1)
+
+
+def _merged(places: Iterable[float], near: float) -> dict[float, float]:
+    """Each place and where it is drawn: places closer than `near` to the next share the middle of their group."""
+    groups: list[list[float]] = []
+    for place in sorted(places):
+        if groups and place - groups[-1][-1] < near:
+            groups[-1].append(place)
+        else:
+            groups.append([place])
+    return {place: round((g[0] + g[-1]) / 2.0, 6) for g in groups for place in g}
+
+
+def _union(parts: Iterable[Part]) -> list[Part]:
+    out: list[Part] = []
     for a, b in sorted(parts):
         if out and a <= out[-1][1] + 1e-6:
             out[-1] = (out[-1][0], max(out[-1][1], b))
@@ -107,13 +139,14 @@ def _union(parts: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
     return [p for p in out if p[1] - p[0] > 1e-6]
 
 
-def _clip(parts: Iterable[tuple[float, float]], low: float, high: float) -> list[tuple[float, float]]:
+def _clip(parts: Iterable[Part], low: float, high: float) -> list[Part]:
     cut = ((max(a, low), min(b, high)) for a, b in parts)
     return [(a, b) for a, b in cut if b - a > 1e-6]
 
 
-def _gaps(parts: Iterable[tuple[float, float]], low: float, high: float) -> list[tuple[float, float]]:
-    out, at = [], low
+def _gaps(parts: Iterable[Part], low: float, high: float) -> list[Part]:
+    out: list[Part] = []
+    at = low
     for a, b in parts:
         if a - at > 1e-6:
             out.append((at, a))

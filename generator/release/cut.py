@@ -13,7 +13,18 @@ from generator.reference.types import ChecklistPage, Reference
 from generator.release import slices as sl
 from generator.release.decision import decision
 from generator.release.features import features
-from generator.release.grants import GRANTS, OWNER, READERS, known, may_see
+from generator.release.grants import (
+    CHECKS,
+    GRANTS,
+    OWNER,
+    QUANTITIES,
+    READERS,
+    STATES,
+    WINDOWS,
+    WORKINGS,
+    known,
+    may_see,
+)
 from generator.release.reduced import (
     Say,
     other_names,
@@ -24,9 +35,11 @@ from generator.release.reduced import (
     reduced_check,
     reduced_envelope,
     reduced_quantity,
+    reduced_state,
     reduced_sweep,
     reduced_window,
     sourced,
+    without_workings,
 )
 from generator.release.request import request
 from generator.release.results import results_json
@@ -133,7 +146,9 @@ def _steel_loads(full: Full) -> sl.SteelLoads:
 
 def _road_loads(full: Full) -> sl.RoadLoads:
     requested = tuple(q for q in full.results.quantities if q.id.startswith("rating.") and q.id.endswith(".requested"))
-    return sl.RoadLoads(full.results.states, full.results.ratings, requested)
+    states = tuple(s for s in full.results.states if may_see(STATES[full.to], s.id))
+    told = states if full.is_owner else tuple(map(reduced_state, states))
+    return sl.RoadLoads(told, full.results.ratings, requested)
 
 
 def _masses(full: Full) -> sl.Masses:
@@ -147,13 +162,16 @@ def _item(item: Item) -> sl.ItemRow:
 
 
 def _checks(full: Full) -> tuple[Check, ...]:
-    seen = (sourced(c, full.data.cite) for c in full.results.checks if may_see(full.to, c.id))
-    return tuple(seen) if full.is_owner else tuple(reduced_check(c, full.say) for c in seen)
+    seen = tuple(sourced(c, full.data.cite) for c in full.results.checks if may_see(CHECKS[full.to], c.id))
+    if full.is_owner:
+        return seen
+    told = (c if may_see(WORKINGS[full.to], c.id) else without_workings(c) for c in seen)
+    return tuple(reduced_check(c, full.say) for c in told)
 
 
 def _numbers(full: Full) -> sl.Numbers:
-    windows = tuple(w for w in full.results.windows if may_see(full.to, w.id))
-    quantities = tuple(q for q in full.results.quantities if may_see(full.to, q.id))
+    windows = tuple(w for w in full.results.windows if may_see(WINDOWS[full.to], w.id))
+    quantities = tuple(q for q in full.results.quantities if may_see(QUANTITIES[full.to], q.id))
     if full.is_owner:
         return sl.Numbers(quantities, _checks(full), windows)
     return sl.Numbers(tuple(reduced_quantity(q, full.say) for q in quantities), _checks(full),
@@ -165,7 +183,7 @@ def _register(full: Full) -> sl.Register:
     cited = tuple(replace(a, source=full.data.cite(a.source)) for a in full.results.assumptions)
     if full.is_owner:
         return sl.Register(cited, full.results.tasks)
-    outcomes = (c.outcome for c in full.results.checks if may_see(full.to, c.id))
+    outcomes = (c.outcome for c in full.results.checks if may_see(CHECKS[full.to], c.id))
     wanted = frozenset().union(*(o.rests_on for o in outcomes if isinstance(o, Compared)))
     return sl.Register(tuple(reduced_assumption(a, full.say) for a in cited if a.id in wanted), ())
 

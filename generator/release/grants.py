@@ -1,6 +1,7 @@
 """Who gets which slices. What is not named here reaches nobody but the owner."""
 
 from collections.abc import Mapping
+from fnmatch import fnmatchcase
 from types import MappingProxyType
 
 from generator.errors import OutputError
@@ -26,6 +27,7 @@ from generator.release.slices import (
 
 OWNER, FABRICATOR = "owner", "fabricator"
 RECIPIENTS = (OWNER, FABRICATOR)
+Ids = tuple[str, ...] | None
 
 GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
     OWNER: frozenset({Cover, Revisions, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Masses, Numbers,
@@ -34,14 +36,48 @@ GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
                            Request, Hazards}),
 })
 
-NUMBERS: Mapping[str, frozenset[str] | None] = MappingProxyType({
+QUANTITIES: Mapping[str, Ids] = MappingProxyType({
     OWNER: None,
-    FABRICATOR: frozenset({
-        "axle", "axles", "box", "brake", "cab", "chain", "chains", "clearance", "frame", "height", "hitch", "hub",
-        "jack", "neck", "rating", "ride", "side", "state", "tyre", "wheel", "width",
-    }),
+    FABRICATOR: (
+        "axle.*.worst", "axles.group", "axles.spread", "axles.station.*", "frame.*.moment_neck_root",
+        "frame.travel.deflection", "frame.travel.required_modulus", "height.deck.*", "jack.*.fuse", "jack.*.leg_worst",
+        "jack.*.load", "jack.*.rating_needed", "jack.*.station", "jack.*.stroke", "neck.coupler_set", "neck.underside",
+        "rating.gawr.*", "rating.gvwr.*", "ride.*", "state.bare.axle.?", "state.bare.group", "state.bare.hitch",
+        "state.bare.mass", "state.travel.axle.?", "state.travel.group", "state.travel.hitch",
+        "state.travel.hitch_share", "state.travel.mass", "tyre.*.capacity", "tyre.rail_gap", "width.track",
+        "width.tyres",
+    ),
 })
-"""First words of the ids of quantities, checks and windows a recipient may see; None: all."""
+"""Ids of quantities a recipient may see; None: all."""
+
+CHECKS: Mapping[str, Ids] = MappingProxyType({
+    OWNER: None,
+    FABRICATOR: (
+        "axle.*.rating", "axles.window", "box.*", "brake.*.rating", "chain.strength", "coupler.rating", "frame.*",
+        "hitch.rating", "hitch.share_*", "jack.*.drop", "jack.*.fuse", "jack.*.lift", "jack.*.static", "jack.*.stroke",
+        "neck.coupler", "neck.window", "rating.*.requested", "rating.gvwr.carried", "tyre.*.axle_rating", "tyre.gap",
+        "tyre.rail_gap", "wheel.*.tyre", "wheel.pressure", "width.tyres",
+    ),
+})
+"""Ids of checks a recipient may see; None: all."""
+
+WORKINGS: Mapping[str, Ids] = MappingProxyType({
+    OWNER: None,
+    FABRICATOR: ("box.*", "frame.*", "rating.*", "tyre.*"),
+})
+"""Ids of the checks whose workings a recipient gets too: those of what the recipient can change; None: all."""
+
+WINDOWS: Mapping[str, Ids] = MappingProxyType({
+    OWNER: None,
+    FABRICATOR: ("axles.window", "neck.window"),
+})
+"""Ids of windows a recipient may see; None: all."""
+
+STATES: Mapping[str, Ids] = MappingProxyType({
+    OWNER: None,
+    FABRICATOR: ("bare", "travel", "travel_wet"),
+})
+"""Load states a recipient is told of; None: all."""
 
 READERS: Mapping[str, frozenset[str]] = MappingProxyType({
     OWNER: frozenset({"shop", "road", "dwelling"}),
@@ -57,7 +93,6 @@ def known(to: str) -> str:
     return to
 
 
-def may_see(to: str, id: str) -> bool:
-    """Whether a quantity, check or window may be given to this recipient."""
-    words = NUMBERS[to]
-    return words is None or id.split(".")[0] in words
+def may_see(ids: Ids, id: str) -> bool:
+    """Whether an id is one of those granted."""
+    return ids is None or any(fnmatchcase(id, pattern) for pattern in ids)

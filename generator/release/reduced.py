@@ -5,7 +5,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
-from generator.calc.findings import Beam, Chain, RoofRow, Sweep
+from generator.calc.findings import Beam, Chain, StateRow, Sweep
 from generator.calc.record import Assumption, Check, Compared, Missing, Reported, Step, Value, Window
 from generator.formulas import is_formula
 from generator.release.slices import Envelope, HouseZone
@@ -58,6 +58,19 @@ def reduced_check(check: Check, say: Say) -> Check:
             return replace(bare, outcome=replace(c, rests_on=known))
 
 
+def without_workings(check: Check) -> Check:
+    """A check that tells what it compares and nothing of how it was reached."""
+    outcome = replace(check.outcome, steps=())
+    if isinstance(outcome, Compared):
+        outcome = replace(outcome, demand=replace(outcome.demand, origin=""), limit=replace(outcome.limit, origin=""))
+    return replace(check, outcome=outcome)
+
+
+def reduced_state(state: StateRow) -> StateRow:
+    """A load state without the height of the house."""
+    return replace(state, roof=None)
+
+
 def reduced_quantity(quantity: Reported, say: Say) -> Reported:
     """A quantity whose title names no room."""
     return replace(quantity, title=say(quantity.title))
@@ -87,10 +100,9 @@ def reduced_sweep(sweep: Sweep, coupler: float) -> Sweep:
 
 
 def reduced_envelope(envelope: Envelope, say: Say) -> Envelope:
-    """The outline of the house without the names of its rooms."""
-    return replace(envelope, zones=tuple(_zone(n, z) for n, z in enumerate(envelope.zones, 1)),
-                   roof=tuple(_roof(n, r) for n, r in enumerate(envelope.roof, 1)),
-                   chains=tuple(reduced_chain(c, say) for c in envelope.chains))
+    """The outline of the house without the names of its rooms, and without the limits of the route."""
+    return replace(envelope, zones=tuple(_zone(n, z) for n, z in enumerate(envelope.zones, 1)), roof=(), chains=(),
+                   height_limit=math.nan)
 
 
 def reduced_chain(chain: Chain, say: Say) -> Chain:
@@ -101,10 +113,6 @@ def reduced_chain(chain: Chain, say: Say) -> Chain:
 
 def _zone(number: int, zone: HouseZone) -> HouseZone:
     return replace(zone, id=f"zone-{number}", title=f"zone {number}")
-
-
-def _roof(number: int, row: RoofRow) -> RoofRow:
-    return replace(row, id=f"roof-{number}", title=f"roof point {number}")
 
 
 def _step(step: Step, say: Say) -> Step:

@@ -4,6 +4,7 @@ A slice holds plain values and records of `calc.findings` and `calc.record`; nev
 """
 
 from dataclasses import dataclass
+from typing import Literal
 
 from generator.calc.findings import (
     Beam,
@@ -289,14 +290,20 @@ class Clause:
     rows: tuple[Pair, ...]
 
 
+ReplyKind = Literal["price", "value", "weeks", "choice", "words"]
+"""How a row of the reply form is answered; it has only the boxes that mean something for it."""
+
+
 @dataclass(frozen=True, slots=True)
 class ReplyRow:
-    """A row of the reply form: item number, what, what is asked for, unit of the answer."""
+    """A row of the reply form: item number, what, what is asked for, unit and kind of the answer, part of the form."""
 
     number: str
     item: str
     requested: str
     unit: str
+    kind: ReplyKind = "value"
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,11 +16,9 @@ def known(value: float | None) -> float | None:
 
 
 def steel_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
-    """Rails, neck and risers of the left side; hidden edges and what stands behind the tyres left out."""
-    left = [p for p in s.pieces if p.y0 < 0.0 and p.run != "crosswise"]
-    return _beside_tyres(
-        _visible((Solid(p.mark, _face(p.x0, p.x1, p.z0, p.z1, s), -p.y0) for p in left), view), s, view
-    )
+    """Steel of the left side; hidden edges and what stands behind the tyres left out."""
+    left = [p for p in s.pieces if p.y0 < 0.0]
+    return _beside_tyres(visible((Solid(p.mark, face_along(p, s), -p.y0) for p in left), view), s, view)
 
 
 def _beside_tyres(lines: Iterable[Line], s: Steel, view: View) -> tuple[Mark, ...]:
@@ -54,23 +52,53 @@ def _between(a: Point, b: Point, share: float) -> Point:
 
 
 def steel_across(s: Steel, view: View, from_front: bool) -> tuple[Mark, ...]:
-    """All steel seen along the trailer."""
-    return _visible(
-        (Solid(p.mark, _face(p.y0, p.y1, p.z0, p.z1, s), -p.x0 if from_front else p.x1) for p in s.pieces), view
-    )
+    """All steel and the tyres seen along the trailer, without what stands behind."""
+    solids = [Solid(p.mark, face_across(p, s), -p.x0 if from_front else p.x1) for p in s.pieces]
+    reach = s.tyre_diameter / 2.0
+    near = max((reach - a.station if from_front else a.station + reach) for a in s.axles)
+    half, wide, top = s.track / 2.0, s.tyre_width / 2.0, s.tyre_radius_laden + reach
+    tyres = [Solid("tyre", Rect(c - wide, 0.0, c + wide, top), near) for c in (-half, half)]
+    z = s.tyre_radius_laden
+    axle = view.run("axle.centre", "centre", ((-half - wide - 0.05, z), (half + wide + 0.05, z)))
+    return (*visible([*solids, *tyres], view), axle)
 
 
 def steel_plan(s: Steel, view: View) -> tuple[Mark, ...]:
     """All steel from above, edges under other steel dashed."""
-    return edges([Solid(p.mark, Rect(p.x0, p.y0, p.x1, p.y1), p.z1) for p in s.pieces], view)
+    return edges([Solid(p.mark, _from_above(p), p.z1, _over_ends(p, s.pieces)) for p in s.pieces], view)
 
 
-def _face(a0: float, a1: float, z0: float, z1: float, s: Steel) -> Rect:
-    deck = s.deck_height_laden
-    return Rect(a0, z0 + deck, a1, z1 + deck)
+def _from_above(p: Piece) -> Rect:
+    return Rect(p.x0, p.y0, p.x1, p.y1)
 
 
-def _visible(solids: Iterable[Solid], view: View) -> tuple[Line, ...]:
+def _over_ends(p: Piece, pieces: Iterable[Piece]) -> tuple[Rect, ...]:
+    """Steel as high as this piece that runs across its end: the end is coped under its flange."""
+    slack = 0.001
+    found = []
+    for o in pieces:
+        if o is p or abs(o.z1 - p.z1) > slack or {o.run, p.run} != {"lengthwise", "crosswise"}:
+            continue
+        a, b = ((p.x0, p.x1), (o.x0, o.x1)) if p.run == "lengthwise" else ((p.y0, p.y1), (o.y0, o.y1))
+        c, d = ((p.y0, p.y1), (o.y0, o.y1)) if p.run == "lengthwise" else ((p.x0, p.x1), (o.x0, o.x1))
+        ends_in = b[0] + slack < a[0] < b[1] - slack or b[0] + slack < a[1] < b[1] - slack
+        if ends_in and d[0] <= c[0] + slack and c[1] <= d[1] + slack:
+            found.append(_from_above(o))
+    return tuple(found)
+
+
+def face_along(p: Piece, s: Steel) -> Rect:
+    """A piece seen from the side, heights above ground."""
+    return Rect(p.x0, p.z0 + s.deck_height_laden, p.x1, p.z1 + s.deck_height_laden)
+
+
+def face_across(p: Piece, s: Steel) -> Rect:
+    """A piece seen along the trailer, heights above ground."""
+    return Rect(p.y0, p.z0 + s.deck_height_laden, p.y1, p.z1 + s.deck_height_laden)
+
+
+def visible(solids: Iterable[Solid], view: View) -> tuple[Line, ...]:
+    """Outlines of boxes without what is hidden."""
     marks = edges(tuple(solids), view)
     return tuple(m for m in marks if isinstance(m, Line) and m.pen == "outline")
 
@@ -98,17 +126,6 @@ def wheels_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
 def y_below(view: View, y: float) -> float:
     """Room between a point on paper and the ground, mm."""
     return max(0.0, view.y - y - 0.5)
-
-
-def wheels_across(s: Steel, view: View) -> tuple[Mark, ...]:
-    """Tyres of one axle seen along the trailer, and the axle's centre line."""
-    marks: list[Mark] = []
-    half, wide = s.track / 2.0, s.tyre_width / 2.0
-    top = s.tyre_radius_laden + s.tyre_diameter / 2.0
-    for key, c in (("left", -half), ("right", half)):
-        marks.append(view.box(f"tyre.{key}", "outline", c - wide, 0.0, c + wide, top))
-    z = s.tyre_radius_laden
-    return (*marks, view.run("axle.centre", "centre", ((-half - wide - 0.05, z), (half + wide + 0.05, z))))
 
 
 def wheels_plan(s: Steel, view: View, pen: str) -> tuple[Mark, ...]:
@@ -160,6 +177,43 @@ def house_elevation(e: Envelope, deck: float, view: View) -> tuple[Mark, ...]:
     top = [p for a, b, _, roof in runs for p in ((a, roof + deck), (b, roof + deck))]
     bottom = [p for a, b, floor, _ in reversed(runs) for p in ((b, floor + deck), (a, floor + deck))]
     return (view.run("house", "phantom", (*top, *bottom), closed=True),)
+
+
+def roof_points(e: Envelope, deck: float, view: View) -> tuple[Mark, ...]:
+    """What stands above the roof line of its zone: a stem up to each roof point."""
+    runs = skyline(e.zones)
+    marks: list[Mark] = []
+    for i, r in enumerate(e.roof):
+        under = [roof for a, b, _, roof in runs if a - 0.05 <= r.station <= b + 0.05]
+        if under and r.zeta > max(under) + 0.01:
+            low, high, half = max(under) + deck, r.zeta + deck, 0.8 * view.ratio / 1000.0
+            marks += [
+                view.run(f"roof.{i}", "thin", ((r.station, low), (r.station, high))),
+                view.run(f"roof.{i}.top", "thin", ((r.station - half, high), (r.station + half, high))),
+            ]
+    return tuple(marks)
+
+
+def boxes_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
+    """Tops of the wheel boxes over the deck."""
+    deck = s.deck_height_laden
+    return tuple(
+        view.run(f"fender.{i}", "thin", ((b.front, deck), (b.front, deck + b.top), (b.rear, deck + b.top), (b.rear, deck)))
+        for i, b in enumerate(s.boxes)
+    )
+
+
+def jacks_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
+    """Jack legs drawn up as on the road: body from the feet to the deck."""
+    marks: list[Mark] = []
+    for j, clear in zip(s.jacks, s.jack_mount, strict=False):
+        if math.isfinite(j.station + clear):
+            x, foot, top = view.across(j.station), view.up(clear), view.up(s.deck_height_laden)
+            marks += [
+                Line(f"jack.{j.id}", "thin", ((x - 0.8, foot - 0.8), (x - 0.8, top), (x + 0.8, top), (x + 0.8, foot - 0.8))),
+                Line(f"jack.{j.id}.foot", "thin", ((x - 1.8, foot - 0.8), (x + 1.8, foot - 0.8), (x + 1.8, foot), (x - 1.8, foot)), True),
+            ]
+    return tuple(marks)
 
 
 def house_across(e: Envelope, deck: float, view: View, from_front: bool) -> tuple[Mark, ...]:
