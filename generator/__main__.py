@@ -152,7 +152,7 @@ def _test(arguments: argparse.Namespace) -> int:
     home = Path(__file__).resolve().parent.parent
     if not (home / "tests").is_dir():
         raise OutputError("the tests come with the source, not with the installed program")
-    what = ["tests/bench/run.py"] if arguments.bench else ["-m", "pytest"]
+    what = ["tests/bench/run.py"] if arguments.bench else ["-m", "pytest", "-n", "auto"]
     return subprocess.run([sys.executable, *what, *arguments.pytest], cwd=home, check=False).returncode
 
 

@@ -3,11 +3,11 @@
 import itertools
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from generator.draw.marks import MARK, Area, Circle, Line, Mark, Point, Rect, Text
 from generator.draw.ordinates import spread
-from generator.draw.text import DESCENT, fit, width
+from generator.draw.text import DESCENT, width
 from generator.errors import RenderError
 
 BUCKET, CELL = 10.0, 1.0
@@ -204,8 +204,7 @@ def _column(labels: Sequence[Label], column: Rect) -> list[Mark]:
     places = spread([g.target[1] for g in ordered], gap, column.y0, column.y1)
     marks: list[Mark] = []
     for label, y in zip(_uncrossed(ordered, column.x0, places), places, strict=False):
-        short = replace(label, text=fit(label.text, label.height, column.x1 - column.x0 - 2.0, label.bold))
-        marks += _with_leader(short, label.target, (column.x0, y), right=True)
+        marks += _with_leader(label, label.target, (column.x0, y), right=True)
     return marks
 
 

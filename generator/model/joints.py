@@ -6,11 +6,10 @@ they share more than the tolerance in all three directions.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 import numpy as np
 
-from generator.model.solids import AXES, Axes, Floats, Ints, Solids, extents, solids
+from generator.model.solids import AXES, Axes, Floats, Ints, Solids, backs, extents, solids
 from generator.model.types import Piece
 from generator.reference.types import Section
 
@@ -52,13 +51,17 @@ class End:
 
 @dataclass(frozen=True, slots=True)
 class Joints:
-    """All there is to say about how the pieces of a frame meet. `groups`: piece lists that touch no other list."""
+    """All there is to say about how the pieces of a frame meet.
+
+    `groups`: lists of pieces that touch none of another list. `backs`: on which side each piece turns its back.
+    """
 
     overlaps: tuple[Overlap, ...]
     notches: tuple[Notch, ...]
     ends: tuple[End, ...]
     touched: frozenset[int]
     groups: tuple[tuple[int, ...], ...]
+    backs: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -80,7 +83,8 @@ class Pairs:
 
 def joints(pieces: Sequence[Piece], sections: Mapping[str, Section], tolerance: float) -> Joints:
     """All joints of a frame; coordinates must be finite. `tolerance` in m."""
-    of = solids(pieces, sections)
+    back = backs(pieces, sections, tolerance)
+    of = solids(pieces, sections, back)
     boxes = np.array([extents(p) for p in pieces], dtype=np.float64).reshape(-1, 3, 2)
     pairs = _near(of, boxes, tolerance)
     overlaps, notches = _overlaps(pieces, of, pairs, tolerance)
@@ -88,7 +92,7 @@ def joints(pieces: Sequence[Piece], sections: Mapping[str, Section], tolerance: 
     touching = (deep[:, 0] >= -tolerance) & (deep[:, 1] > tolerance)
     i, j = pairs.i[touching], pairs.j[touching]
     ends = tuple(_ends(pieces, boxes, of, pairs, tolerance))
-    return Joints(overlaps, notches, ends, frozenset(i.tolist()), _groups(len(pieces), i, j))
+    return Joints(overlaps, notches, ends, frozenset(i.tolist()), _groups(len(pieces), i, j), back)
 
 
 def _near(of: Solids, boxes: Floats, tolerance: float) -> Pairs:
@@ -141,10 +145,10 @@ def _notch(
     if AXES[pieces[i].run].run != axes.width:
         return None
     own, (w0, w1), web = extents(pieces[i])[axes.width], extents(into)[axes.width], _web(of, j, axes)
-    deepest, height = float(deep[axes.depth]), extents(pieces[i])[axes.depth]
-    if deepest > height[1] - height[0] - tolerance:
+    (d0, d1), sign = extents(pieces[i])[axes.depth], -1 if part == "low flange" else 1
+    deepest = d1 - float(of.low[flange, axes.depth]) if sign > 0 else float(of.high[flange, axes.depth]) - d0
+    if deepest > d1 - d0 - tolerance:
         return None
-    sign = -1 if part == "low flange" else 1
     if own[0] < w0 and w0 < own[1] <= web[0] + tolerance:
         return Notch(i, 1, j, sign, float(deep[axes.width]), deepest)
     if own[1] > w1 and w1 > own[0] >= web[1] - tolerance:
@@ -181,15 +185,19 @@ def _ends(pieces: Sequence[Piece], boxes: Floats, of: Solids, pairs: Pairs, tole
 
 def _shares(pairs: Pairs, rows: Ints, boxes: Floats, across: Ints) -> dict[int, float]:
     """Per piece: how much of the breadth of the narrower of the two meets, both ways across, the lesser."""
-    shares: dict[int, float] = {}
-    for i, held in groupby(rows.tolist(), key=lambda row: int(pairs.i[row])):
-        k = list(held)
-        n = across[i]
-        met = pairs.high[k][:, n].max(axis=0) - pairs.low[k][:, n].min(axis=0)
-        others = boxes[pairs.j[k]][:, n]
-        other = others[:, :, 1].max(axis=0) - others[:, :, 0].min(axis=0)
-        shares[i] = float((met / np.minimum(boxes[i, n, 1] - boxes[i, n, 0], other)).min())
-    return shares
+    if not rows.size:
+        return {}
+    i, first = np.unique(pairs.i[rows], return_index=True)
+    n, row = across[pairs.i[rows]], rows[:, None]
+    other = boxes[pairs.j[rows]]
+
+    def span(low: Floats, high: Floats) -> Floats:
+        return np.maximum.reduceat(high, first) - np.minimum.reduceat(low, first)
+
+    met = span(pairs.low[row, n], pairs.high[row, n])
+    theirs = span(*(np.take_along_axis(other[:, :, side], n, axis=1) for side in (0, 1)))
+    own = np.take_along_axis(boxes[i, :, 1] - boxes[i, :, 0], across[i], axis=1)
+    return dict(zip(i.tolist(), (met / np.minimum(own, theirs)).min(axis=1).tolist(), strict=True))
 
 
 def _groups(count: int, i: Ints, j: Ints) -> tuple[tuple[int, ...], ...]:

@@ -1,7 +1,7 @@
 """Cut pieces as the plates they are made of: axis-aligned boxes in x, y and height (m), vectorised for whole frames.
 
-A section stands on its depth: upright axis of what lies down, lengthwise axis of a post. What it does not say is which
-way a channel opens; `TOES` settles that for every drawing and check.
+Its depth is upright in what lies down and lengthwise in a post. A spec does not say which way a channel opens; `TOES`
+settles that for every drawing and check.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -15,8 +15,9 @@ from generator.model.types import Piece
 from generator.reference.types import Section
 
 TOES = (
-    "Channels and angles turn their backs outward and their toes inward: lengthwise and upright ones toward the centre "
-    "line, crosswise ones toward datum A. The lying leg of an angle is its lower one."
+    "Channels and angles turn their backs to the ends that stop at their face, and their toes to the ends that run in "
+    "between their flanges; where nothing says so, toes lie toward the centre line (lengthwise and upright ones) or "
+    "toward datum A (crosswise ones). The lying leg of an angle is its lower one."
 )
 Part = Literal["whole", "web", "low flange", "high flange"]
 Floats = NDArray[np.float64]
@@ -52,21 +53,50 @@ def extents(piece: Piece) -> Box:
     return (piece.x0, piece.x1), (piece.y0, piece.y1), (piece.z0, piece.z1)
 
 
-def back(piece: Piece) -> int:
-    """On which side of its width the back of a channel or angle stands: 1 the greater coordinate, -1 the lesser."""
+def outward(piece: Piece) -> int:
+    """Away from the centre line, or from datum A for what runs crosswise: 1 the greater coordinate, -1 the lesser."""
     low, high = extents(piece)[AXES[piece.run].width]
     return 1 if low + high >= 0.0 else -1
 
 
-def solids(pieces: Sequence[Piece], sections: Mapping[str, Section]) -> Solids:
-    """Every piece as its plates, in the order of the pieces."""
-    rows = [(n, part, box) for n, p in enumerate(pieces) for part, box in plates(p, sections[p.section])]
+def backs(pieces: Sequence[Piece], sections: Mapping[str, Section], tolerance: float) -> tuple[int, ...]:
+    """On which side of its width each piece turns its back (1 the greater coordinate, -1 the lesser), by `TOES`.
+
+    All pieces of a mark are alike, so that left and right mirror each other. `tolerance` in m.
+    """
+    boxes = np.array([extents(p) for p in pieces], dtype=np.float64).reshape(-1, 3, 2)
+    runs = np.array([AXES[p.run].run for p in pieces], dtype=np.int64)
+    votes: dict[str, int] = {}
+    for n, p in enumerate(pieces):
+        if sections[p.section].shape in ("C", "L"):
+            votes[p.mark] = votes.get(p.mark, 0) + outward(p) * _turned(boxes, runs, n, AXES[p.run].width, tolerance)
+    return tuple(outward(p) * (-1 if votes.get(p.mark, 0) < 0 else 1) for p in pieces)
+
+
+def _turned(boxes: Floats, runs: Ints, n: int, width: int, tolerance: float) -> int:
+    """How many ends more ask for the back at the greater coordinate than at the lesser one."""
+    (w0, w1), low, high = boxes[n, width], boxes[:, :, 0], boxes[:, :, 1]
+    shared = np.minimum(high, high[n]) - np.maximum(low, low[n])
+    shared[:, width] = np.inf
+    ends = (runs == width) & (shared > tolerance).all(axis=1)
+    from_low, from_high = ends & (low[:, width] < w0 - tolerance), ends & (high[:, width] > w1 + tolerance)
+    stop_low, stop_high = np.abs(high[:, width] - w0) <= tolerance, np.abs(low[:, width] - w1) <= tolerance
+    in_low = from_low & (high[:, width] > w0 + tolerance) & (high[:, width] < w1)
+    in_high = from_high & (low[:, width] < w1 - tolerance) & (low[:, width] > w0)
+    at_high = (from_high & stop_high) | in_low
+    at_low = (from_low & stop_low) | in_high
+    return int(at_high.sum()) - int(at_low.sum())
+
+
+def solids(pieces: Sequence[Piece], sections: Mapping[str, Section], back: Sequence[int]) -> Solids:
+    """Every piece as its plates, in the order of the pieces; `back` as `backs` gives it."""
+    rows = [(n, part, box) for n, p in enumerate(pieces) for part, box in plates(p, sections[p.section], back[n])]
     corners = np.array([box for _, _, box in rows], dtype=np.float64).reshape(-1, 3, 2)
     owner = np.array([n for n, _, _ in rows], dtype=np.int64)
     return Solids(corners[:, :, 0], corners[:, :, 1], owner, tuple(part for _, part, _ in rows))
 
 
-def plates(piece: Piece, section: Section) -> Iterator[tuple[Part, Box]]:
+def plates(piece: Piece, section: Section, back: int) -> Iterator[tuple[Part, Box]]:
     """Web and flanges of an open section, or the box around a closed one or a plate, m."""
     box, a = extents(piece), AXES[piece.run]
     (d0, d1), (w0, w1), t = box[a.depth], box[a.width], section.flange
@@ -77,7 +107,7 @@ def plates(piece: Piece, section: Section) -> Iterator[tuple[Part, Box]]:
         return x, y, z
 
     middle, half = (w0 + w1) / 2.0, section.web / 2.0
-    at_back = (w1 - section.web, w1) if back(piece) > 0 else (w0, w0 + section.web)
+    at_back = (w1 - section.web, w1) if back > 0 else (w0, w0 + section.web)
     match section.shape:
         case "I":
             yield "low flange", cut((d0, d0 + t), (w0, w1))

@@ -1,32 +1,64 @@
-"""The rows of the reply form: what a bidder answers, and in which unit."""
+"""The rows of the reply form: what a bidder answers, how, and in which unit."""
 
 from collections.abc import Iterator
 
-from generator.release.slices import ReplyRow
-from generator.release.wording import Asked, shown
+from generator.release.jacks import stroke_asked
+from generator.release.slices import ReplyKind, ReplyRow
+from generator.release.wording import Asked, deck_to_neck_window, shown
 
 Row = tuple[str, str, str]
-YES_NO, WORDS, WEEKS = "yes / no", "words", "weeks"
+Part = tuple[str, str, ReplyKind, Iterator[Row]]
 
 
 def reply_rows(a: Asked) -> tuple[ReplyRow, ...]:
-    """Prices, critical values, who designs, alternates, lead times, terms; numbered by part."""
-    parts = (("P", _prices(a)), ("C", _critical(a)), ("D", _design(a)), ("A", _alternates(a)), ("L", _lead()),
-             ("T", _terms(a)))
-    return tuple(ReplyRow(f"{letter}{n}", *row) for letter, rows in parts for n, row in enumerate(rows, 1))
+    """Prices, who designs, alternates, critical values, lead times, what is kept, terms; numbered by part."""
+    parts: tuple[Part, ...] = (
+        ("P", "Prices", "price", _prices(a)), ("D", "Who designs", "price", _design(a)),
+        ("A", "Alternates", "price", _alternates(a)), ("C", "Critical values", "value", _critical(a)),
+        ("L", "Lead times", "weeks", _lead()), ("Y", "Kept as asked", "choice", _kept()),
+        ("W", "How it is made", "words", _made(a)), ("T", "Terms", "words", _terms(a)),
+    )
+    return tuple(ReplyRow(f"{letter}{n}", *row, kind, part) for letter, part, kind, rows in parts
+                 for n, row in enumerate(rows, 1))
 
 
 def _prices(a: Asked) -> Iterator[Row]:
     money = a.show.currency
-    yield "Trailer complete as requested, without the lines below", "1", money
+    yield "Trailer complete as requested, without the lines below", "clauses Scope to Marks and papers", money
     yield "Coating", a.model.spec.trailer.frame.coating, money
     for jack in a.steel.jacks:
         yield jack.title, "complete, fitted and wired", money
     yield "Spare wheel and carrier", a.model.spec.trailer.running_gear.spare, money
-    yield "Label, serial number, certificate of origin", "as clause Marks and papers", money
+    yield "Label and serial number", "as clause Marks and papers", money
+    yield "Papers and fees", "origin papers, mill and welders' records, weighing, document fees", money
     yield "Freight to the place of delivery", a.model.spec.project.request.delivery_place, money
-    yield "Tax", "rate and amount", money
-    yield "Total", "sum of the lines offered", money
+    yield "Tax", "rate and amount, or why none", money
+
+
+def _design(a: Asked) -> Iterator[Row]:
+    money = a.show.currency
+    yield ("Structural and weld design by the shop's licensed engineer", "sealed calculation and drawings before H1",
+           money)
+    yield ("Fabrication to the sealed calculation of the owner's engineer", "the base price as changed by it, add or "
+           "deduct", money)
+
+
+def _alternates(a: Asked) -> Iterator[Row]:
+    show, money = a.show, a.show.currency
+    foot = 0.3048 if show.system == "us" else 0.3
+    low, high = deck_to_neck_window(a)
+    if low < high:
+        step = show(a.model.spec.trailer.neck.shop_step.nominal, "m")
+        yield (f"Neck underside higher or lower, each {step}",
+               f"add or deduct; only from {show(low, 'm', 'up')} to {show(high, 'm', 'down')} above the main-deck top",
+               money)
+    yield f"Main deck longer or shorter at the rear, each {show(foot, 'm')}", "add or deduct", money
+    yield "One more crossmember", "add", money
+    yield "Next higher axle rating, each axle", "add", money
+    yield "Next higher tyre and wheel, each", "add", money
+    yield "Other coating (zinc instead of paint, or paint instead of zinc)", "add or deduct", money
+    yield "Other sections than scheduled", "add or deduct; name them with S and I", money
+    yield "Your own alternate", "describe", money
 
 
 def _critical(a: Asked) -> Iterator[Row]:
@@ -34,13 +66,14 @@ def _critical(a: Asked) -> Iterator[Row]:
     mass, length = show.label("kg"), show.label("m")
     yield "GVWR certified", shown(show, a.reported("rating.gvwr.requested")), mass
     for axle in steel.axles:
-        yield (f"GAWR certified, axle {axle.number}",
-               f"{shown(show, a.reported(f'rating.gawr.{axle.number}.requested'))} or more", mass)
+        asked, least = (shown(show, a.reported(f"rating.gawr.{axle.number}.{id}")) for id in ("requested", "least"))
+        yield f"GAWR certified, axle {axle.number}", f"{asked}; least acceptable {least}", mass
     tyre, wheel = a.model.spec.trailer.running_gear.tyre, a.model.spec.trailer.running_gear.wheel
-    yield "Tyre offered: size, range", f"{tyre.size}, load range {tyre.load_range}", WORDS
-    yield "Tyre load, single, marked", show(tyre.load.nominal, "kg", "up"), mass
-    yield "Wheel load rating", show(wheel.load.nominal, "kg", "up"), mass
-    yield "Coupler rating", show(steel.coupler_rating, "kg"), mass
+    yield "Tyre load, single, marked", f"{show(tyre.load.nominal, 'kg')} or more", mass
+    yield "Wheel load rating", f"{show(wheel.load.nominal, 'kg')} or more", mass
+    yield "Coupler rating, gross", f"{show(steel.coupler_rating, 'kg')} or more", mass
+    coupler = a.model.spec.trailer.coupling.vertical_rating
+    yield "Coupler rating, vertical", f"{show(coupler.nominal, 'kg')} or more", mass
     yield "Neck underside above main-deck top", show(steel.neck_underside, "m"), length
     yield "Main-deck top, bare, above ground", show(steel.deck_height_bare, "m"), length
     yield "Ball centre from datum A", show(steel.pin_station, "m"), length
@@ -50,49 +83,48 @@ def _critical(a: Asked) -> Iterator[Row]:
     angle = a.model.spec.trailer.running_gear.suspension.start_angle.nominal
     yield "Start angle of the arms", show(angle, "rad"), show.label("rad")
     for jack in steel.jacks:
-        yield f"{jack.title}: lift rating of a leg", f"{show(jack.rating_needed, 'kg', 'up')} or more", mass
-        yield f"{jack.title}: stroke", f"{show(jack.stroke_needed, 'm', 'up')} or more", length
-    yield "Bare trailer, mass", shown(show, a.reported("state.bare.mass")), mass
-    yield "General tolerance", f"ISO 13920 class {steel.tolerance_class}", WORDS
-    yield "Critical dimensions of the acceptance sheet", "all, measured and signed", YES_NO
-
-
-def _design(a: Asked) -> Iterator[Row]:
-    money = a.show.currency
-    yield "Structural design by the shop's engineer, sealed", "price if you do it", money
-    yield "Structural design by the owner's engineer", "price for building to it", money
-    yield "Built as drawn, no structural design", "say if you would", YES_NO
-    yield "Who certifies the ratings", "name of the manufacturer on the label", WORDS
-    yield "Who designs and inspects the welds", a.model.spec.trailer.welding.designer, WORDS
-
-
-def _alternates(a: Asked) -> Iterator[Row]:
-    show, money = a.show, a.show.currency
-    inch, foot = (0.0254, 0.3048) if show.system == "us" else (0.025, 0.3)
-    yield f"Neck higher or lower, each {show(2 * inch, 'm')}", "add or deduct", money
-    yield f"Main deck longer or shorter, each {show(foot, 'm')}", "add or deduct", money
-    yield "One more crossmember", "add", money
-    yield "Next higher axle rating, each axle", "add", money
-    yield "Next higher tyre and wheel, each", "add", money
-    yield "Other coating (zinc instead of paint, or paint instead of zinc)", "add or deduct", money
-    yield "Other sections than scheduled", "name them with S and I", money
-    yield "Your own alternate", "describe", money
+        needed = show(jack.rating_needed, "kg")
+        yield (f"{jack.title}: lift rating of a leg", f"{show(jack.lift_rating, 'kg')} as scheduled; {needed} is the "
+               "least needed", mass)
+        yield f"{jack.title}: standing rating of a leg", f"{show(jack.static_rating, 'kg')} as scheduled", mass
+        yield f"{jack.title}: stroke", stroke_asked(show, jack), length
+    yield "Bare trailer, mass", f"{shown(show, a.reported('state.bare.mass'))} by the owner's sums", mass
+    yield ("Deflection of the main deck under the line load of sheet L1", "what your design expects, down positive",
+           length)
 
 
 def _lead() -> Iterator[Row]:
-    yield "Axles, after order", "from the axle maker", WEEKS
-    yield "Steel and cutting, after H1", "in your shop", WEEKS
-    yield "Welding and fitting", "in your shop", WEEKS
-    yield "Coating, transport included", "in or out of house", WEEKS
-    yield "Whole, order to delivery", "wanted as stated in clause Delivery", WEEKS
+    yield "Axles, after order", "from the axle maker", "weeks"
+    yield "Steel and cutting, after H1", "in your shop", "weeks"
+    yield "Welding and fitting", "in your shop", "weeks"
+    yield "Coating, transport included", "in or out of house", "weeks"
+    yield "Whole, order to delivery", "wanted as stated in clause Delivery", "weeks"
+
+
+def _kept() -> Iterator[Row]:
+    yield "Critical dimensions of the acceptance sheet", "all, measured and signed", "yes / no"
+    yield "Hold points H1 to R6", "all, with the notice stated", "yes / no"
+    yield "Magnets, lines, lamps and breakaway tested from the connector", "with the record", "yes / no"
+    yield "Certificate of liability and product insurance with the quote", "limit and last day on it", "yes / no"
+
+
+def _made(a: Asked) -> Iterator[Row]:
+    spec, tyre = a.model.spec.trailer, a.model.spec.trailer.running_gear.tyre
+    yield "Who certifies the ratings", "name of the manufacturer on the label", "words"
+    yield "Who designs the welds of neck, riser, brackets and coupler", spec.welding.designer, "words"
+    yield "Weld design basis", "code or rule, fatigue class, load factors", "words"
+    yield "Who inspects the welds", spec.welding.visual, "words"
+    yield "Closed members", "sealed, or vented and drained", "words"
+    yield "Axle brackets", "type, bolted or welded, packers", "words"
+    yield "Tyre offered", f"{tyre.size}, load range {tyre.load_range}", "words"
+    yield "General tolerance", f"ISO 13920 class {spec.frame.general_tolerance}", "words"
 
 
 def _terms(a: Asked) -> Iterator[Row]:
     terms = a.model.spec.project.request
-    yield "Quote valid", f"{terms.quote_valid_days} days", "days"
-    yield "Payment milestones", "; ".join(terms.payment), WORDS
-    yield "Warranty: frame, running gear, coating", terms.warranty, WORDS
-    yield "Hold points H1 to R6", "all, with the notice stated", YES_NO
-    yield "Not included in your quote", "list by name", WORDS
-    yield "Addenda received", "numbers", WORDS
-    yield "Liability and product insurance", "limit and last day", WORDS
+    yield "Payment milestones", "; ".join(terms.payment), "words"
+    yield "Warranty: frame, running gear, coating", terms.warranty, "words"
+    yield "Price of steel", "fixed, or by which index read on which day", "words"
+    yield "Who tows it away, and at whose risk", terms.delivery_place, "words"
+    yield "Not included in your quote", "list by name", "words"
+    yield "Addenda received", "numbers", "words"

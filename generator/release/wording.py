@@ -1,5 +1,6 @@
 """Puts a design's own words and numbers into the fixed wording of the request."""
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
@@ -8,6 +9,7 @@ from generator.calc.record import Reported, Window
 from generator.errors import DataError
 from generator.model.types import Model
 from generator.reference.types import ClauseRow, ClauseText, Hold, Reference
+from generator.release.jacks import jack_words
 from generator.release.slices import Clause, Cover, Envelope, Pair, Steel
 from generator.units import Show
 
@@ -75,9 +77,12 @@ def records(a: Asked, holds: tuple[Hold, ...]) -> dict[str, tuple[Words, ...]]:
     """The {names} that come once for every axle, jack, wheel box, line of the design or hold point."""
     show, spec = a.show, a.model.spec
     axles = tuple(_axle(a, n) for n in range(len(spec.trailer.running_gear.axles)))
+    jacks = tuple(_jack(a, jack) for jack in a.results.jacks)
+    powered = {jack.title for jack in spec.trailer.jacks if jack.motor is not None}
     return {
         "axles": axles, "axle_kinds": _alike(axles),
-        "jacks": tuple(_jack(show, jack) for jack in a.results.jacks),
+        "jacks": jacks, "powered_jacks": tuple(jack for jack in jacks if jack["title"] in powered),
+        "point_kinds": _point_kinds(a),
         "boxes": tuple({"n": str(n), "front": station(show, b.front), "rear": station(show, b.rear),
                         "inside": show(b.inside, "m"), "top": show(b.top, "m")}
                        for n, b in enumerate(a.steel.boxes, 1)),
@@ -104,6 +109,35 @@ def _named(numbers: list[str]) -> str:
     return f"Axle {numbers[0]}" if len(numbers) == 1 else f"Axles {', '.join(numbers[:-1])} and {numbers[-1]}"
 
 
+def _point_kinds(a: Asked) -> tuple[Words, ...]:
+    """Lift, tie and anchor points: what the rating of one of them is for."""
+    meant = {
+        "lift": f"one point, static, straight up; {_lifts(a)}",
+        "tie": "one strap to a ground anchor or to a carrier's deck, static",
+        "anchor": "the pull of one hold-down of the house, straight up, static; shear beside it by whoever designs",
+    }
+    held = {point.kind for point in a.steel.points}
+    return tuple({"kind": f"{kind.capitalize()} points", "meant": meant[kind]} for kind in meant if kind in held)
+
+
+def _lifts(a: Asked) -> str:
+    """What two lift points on a diagonal would carry."""
+    two = 2.0 * min(p.rating for p in a.steel.points if p.kind == "lift")
+    states = (("loaded for the road", a.steel.travel_mass), ("bare", a.steel.bare_mass))
+    fits = next((words for words, mass in states if two >= mass), None)
+    if fits is None:
+        return "two on a diagonal do not carry the bare trailer: the lift is planned by whoever lifts"
+    return f"two on a diagonal carry the trailer {fits}"
+
+
+def deck_to_neck_window(a: Asked) -> tuple[float, float]:
+    """The window of the neck's underside above the main-deck top, m; NaN where it is not known."""
+    neck = a.window("neck.window")
+    if neck is None:
+        return math.nan, math.nan
+    return neck.low - a.steel.deck_height_laden, neck.high - a.steel.deck_height_laden
+
+
 def _terms(a: Asked) -> dict[str, str]:
     terms = a.model.spec.project.request
     return {
@@ -123,36 +157,71 @@ def _loads(a: Asked) -> dict[str, str]:
     return vehicle | {
         "gvwr": shown(show, a.reported("rating.gvwr.requested")),
         "travel_mass": shown(show, mass),
-        "travel_mass_low": DASH if mass is None else show(mass.low, "kg", "down"),
-        "travel_mass_high": DASH if mass is None else show(mass.high, "kg", "up"),
+        "travel_mass_low": DASH if mass is None else show(mass.low, "kg"),
+        "travel_mass_high": DASH if mass is None else show(mass.high, "kg"),
         "hitch": shown(show, a.reported("state.travel.hitch")),
         "hitch_share": shown(show, a.reported("state.travel.hitch_share")),
         "share_low": show(defaults["hitch.share_low"].value, "%"),
         "share_high": show(defaults["hitch.share_high"].value, "%"),
         "factor_towing": f"{defaults['frame.factor_towing'].value:g}",
         "factor_jacking": f"{defaults['frame.factor_jacking'].value:g}",
-        "steel_mass": show(a.steel.steel_mass, "kg", "up"),
+        **_steel(a), **_together(a),
     }
+
+
+def _steel(a: Asked) -> dict[str, str]:
+    """Mass of the members, what plates and weld add, and the strength of the rolled sections."""
+    show, share = a.show, a.model.spec.trailer.frame.plates_share.nominal
+    names = sorted({m.section for m in a.model.spec.trailer.frame.members})
+    rolled = [s for s in (a.data.sections[name] for name in names if name in a.data.sections) if s.shape != "plate"]
+    return {
+        "steel_mass": show(a.steel.steel_mass, "kg"), "plates_share": show(share, "%"),
+        "plates_mass": show(share * a.steel.steel_mass, "kg"),
+        "properties": joined([f"{s.name}: S {show(s.modulus, 'm3:section')}, I {show(s.inertia, 'm4')}"
+                              for s in rolled]),
+    }
+
+
+def _together(a: Asked) -> dict[str, str]:
+    """Axle ratings and the least load on the ball, with the ratings asked for and with the least that would do."""
+    show, share = a.show, a.data.defaults["hitch.share_low"].value
+    gvwr = a.reported("rating.gvwr.requested")
+    ball = math.nan if gvwr is None else share * gvwr.nominal
+    sums = {id: sum(_nominal(a, f"rating.gawr.{x.number}.{id}") for x in a.steel.axles) for id in ("requested", "least")}
+    return {
+        "ball_least": show(ball, "kg"), "gawr_sum": show(sums["requested"], "kg"),
+        "carried": show(sums["requested"] + ball, "kg"), "carried_least": show(sums["least"] + ball, "kg"),
+    }
+
+
+def _nominal(a: Asked, id: str) -> float:
+    found = a.reported(id)
+    return math.nan if found is None else found.nominal
 
 
 def _sizes(a: Asked) -> dict[str, str]:
     show, steel = a.show, a.steel
-    neck, group = a.window("neck.window"), a.window("axles.window")
+    group = a.window("axles.window")
     gear = a.model.spec.trailer.running_gear
     sizes = {name: show(getattr(steel, name), "m") for name in (
         "deck_length", "deck_width", "neck_width", "neck_underside", "deck_thickness", "spacing", "track",
         "ball_diameter", "coupler_low", "coupler_high", "coupler_set", "bracket_spacing")}
-    to_deck = steel.deck_height_laden
+    low, high = deck_to_neck_window(a)
+    rails = steel.tube_to_deck + steel.rail_underside
     return sizes | {
         "trailer_kind": f"{a.model.spec.trailer.coupling.type}, deck {a.model.spec.trailer.deck}",
         "length_overall": show(steel.deck_length - min(steel.pin_station, steel.neck_front), "m"),
+        "length_from_ball": show(steel.deck_length - steel.pin_station, "m"),
         "neck_length": show(-steel.neck_front, "m"), "pin_station": station(show, steel.pin_station),
         "deck_laden": show(steel.deck_height_laden, "m"), "deck_bare": show(steel.deck_height_bare, "m"),
-        "neck_low": DASH if neck is None else show(neck.low - to_deck, "m", "up"),
-        "neck_high": DASH if neck is None else show(neck.high - to_deck, "m", "down"),
+        "neck_low": show(low, "m", "up"), "neck_high": show(high, "m", "down"),
+        "neck_bare": show(steel.deck_height_bare + steel.neck_underside, "m"),
+        "coupler_level": show(steel.deck_height_laden + steel.neck_underside - steel.ball_height, "m"),
+        "tube_to_deck": show(steel.tube_to_deck, "m"), "tube_to_rail": show(rails, "m"),
         "group_station": station(show, gear.station.nominal),
         "group_low": DASH if group is None else show(group.low, "m", "up"),
         "group_high": DASH if group is None else show(group.high, "m", "down"),
+        "group_best": DASH if group is None else show(group.best, "m"),
         "tyres_outside": show(steel.track + steel.tyre_width, "m", "up"),
         "house_width": show(a.envelope.width, "m", "up"), "house_front": station(show, a.envelope.front),
         "house_rear": station(show, a.envelope.rear), "chain_station": station(show, steel.chain_anchor),
@@ -169,7 +238,7 @@ def _makes(a: Asked) -> dict[str, str]:
                "coupler_step": coupling.adjust_step}
     pressures = {"tyre_pressure": tyre.pressure, "wheel_pressure": wheel.pressure}
     return {
-        **{name: show(mass.nominal, "kg", "up") for name, mass in masses.items()},
+        **{name: show(mass.nominal, "kg") for name, mass in masses.items()},
         **{name: show(length.nominal, "m") for name, length in lengths.items()},
         **{name: show(pressure.nominal, "Pa") for name, pressure in pressures.items()},
         "tolerance_class": trailer.frame.general_tolerance, "camber": trailer.frame.camber_wanted,
@@ -192,22 +261,19 @@ def _axle(a: Asked, index: int) -> dict[str, str]:
     return {
         "n": str(n), "station": station(show, place.station), "bracket_station": station(show, place.bracket_station),
         "requested": shown(show, a.reported(f"rating.gawr.{n}.requested")),
+        "least": shown(show, a.reported(f"rating.gawr.{n}.least")),
         "load": DASH if row is None else show(row.load, "kg"),
-        "load_worst": DASH if row is None else show(row.load_worst, "kg", "up"),
-        "rating": show(axle.rating.nominal, "kg"), "hub_rating": show(axle.hub_rating.nominal, "kg", "up"),
+        "load_worst": DASH if row is None else show(row.load_worst, "kg"),
+        "rating": show(axle.rating.nominal, "kg"), "hub_rating": show(axle.hub_rating.nominal, "kg"),
         "hub_face": show(axle.hub_face.nominal, "m"), "suspension": f"rubber {suspension.type}",
         "start_angle": show(suspension.start_angle.nominal, "rad"), "brake": place.brake,
-        "brake_rating": show(axle.brake.rating.nominal, "kg", "up"),
+        "brake_rating": show(axle.brake.rating.nominal, "kg"),
     }
 
 
-def _jack(show: Show, jack: JackRecord) -> dict[str, str]:
-    return {
-        "title": jack.title, "legs": "one leg" if jack.legs == 1 else f"{jack.legs} legs", "drive": jack.drive,
-        "lift_rating": show(jack.lift_rating, "kg"), "static_rating": show(jack.static_rating, "kg"),
-        "rating_needed": show(jack.rating_needed, "kg", "up"), "stroke": show(jack.stroke, "m", "up"),
-        "station": station(show, jack.station), "y": show(jack.y, "m"),
-    }
+def _jack(a: Asked, jack: JackRecord) -> dict[str, str]:
+    spec = next((j for j in a.model.spec.trailer.jacks if j.id == jack.id), None)
+    return {**jack_words(a.show, jack, spec), "station": station(a.show, jack.station)}
 
 
 def shown(show: Show, quantity: Reported | None) -> str:

@@ -1,5 +1,7 @@
 """G1 general arrangement: left elevation, plan, front and rear, third angle, as towed."""
 
+import math
+
 from generator.draw.dimensions import Span, band
 from generator.draw.marks import Line, Mark, extent
 from generator.draw.pages import Drawing
@@ -103,7 +105,8 @@ def _rows(k: Kit, s: Steel, e: Envelope) -> list[tuple[str, ...]]:
         k.row("Deck top above ground, bare", s.deck_height_bare, where="level ground"),
         k.row("Neck underside above ground, as towed", deck + s.neck_underside, where="at the ball"),
         ("Highest point above ground, as towed", k.show(_top(s, e), "m", "up"), "level, no hitch error"),
-        ("Height limit over the route", k.show(e.height_limit, "m", "down"), "see L2"),
+        *((("Height limit over the route", k.show(e.height_limit, "m", "down"), "see L2"),)
+          if math.isfinite(e.height_limit) else ()),
     ]
 
 
@@ -202,7 +205,6 @@ def _across(k: Kit, s: Steel, e: Envelope, ratio: float, from_front: bool) -> Vi
     wide = max(s.track / 2.0 + s.tyre_width / 2.0, e.width / 2.0, s.deck_width / 2.0)
     marks: list[Mark] = [
         *o.steel_across(s, v, from_front),
-        *o.wheels_across(s, v),
         *o.house_across(e, deck, v, from_front),
         v.run("centre", "centre", ((0.0, -0.05), (0.0, _top(s, e) + 0.1))),
     ]

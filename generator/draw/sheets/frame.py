@@ -2,20 +2,25 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from generator.draw.dimensions import band
-from generator.draw.marks import Mark, Rect, cross, extent
+from generator.draw.marks import MARK, Mark, Rect, cross, extent
 from generator.draw.ordinates import Station, ordinates
-from generator.draw.pages import HEADING, Drawing
+from generator.draw.pages import HEADING, Drawing, margin, paper
 from generator.draw.place import Label, place
 from generator.draw.sheet import Schedule
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.kit import Kit, Views, at, dimensions, kit, largest, need, steel_known
+from generator.draw.sheets.points import SIGN, WORDS, Support, both_sides, by_station, legend, sign, supports
+from generator.draw.text import width
 from generator.draw.views import View, title
 from generator.model.types import Piece
 from generator.release.slices import Desk, Steel
 
 NUMBER, TITLE = "F1", "Frame plan"
+ABOVE_TITLE = 4.0
+"""Room between the stations and the view title, mm."""
 
 
 def draw(desk: Desk) -> Drawing:
@@ -25,9 +30,9 @@ def draw(desk: Desk) -> Drawing:
     ratio, marks = largest(k, s.deck_length - s.neck_front, lambda r: _views(k, s, r))
     stations = len({round(p.x0 + p.x1, 6) for p in o.pieces_of(s, "crosswise")})
     notes = (
-        "All stations run from datum A, the front face of the main deck's front crossmember; crossmembers to their "
-        "centre line. Edges under other steel are dashed. Decking left out.",
-        "Stations below the view: steel. Stations above: axles, brackets, jacks, stands. The schedule lists them all.",
+        "All stations run from datum A, the front face of the main deck's front crossmember. Below the view: centre "
+        "lines of cross pieces and posts, ends of long members, each with its mark. Above: axles, brackets and the points of the legend, named on sheet F6.",
+        "Edges under other steel are dashed, also ends coped under a flange. Decking left out.",
         "Square within the general tolerance, diagonals compared before the axles are set.",
         "Sections and grades in the member schedule; weld sizes and strength are for the maker's licensed engineer.",
     )
@@ -49,43 +54,81 @@ def draw(desk: Desk) -> Drawing:
     )
 
 
-def _steel_stations(s: Steel) -> list[tuple[str, float, int, str]]:
-    """Name, station, rank and words of each place a saw or a square must find."""
-    out = [
-        ("datum", 0.0, 0, "datum A, front face of front crossmember"),
-        ("deck.rear", s.deck_length, 0, "rear face of main deck"),
-        ("neck.front", s.neck_front, 0, "front face of neck"),
-        ("ball", s.pin_station, 0, "ball centre"),
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A station of the steel (m): the rank by which it keeps its ordinate, its name and the marks found there."""
+
+    x: float
+    rank: int
+    name: str = ""
+    centres: tuple[str, ...] = ()
+    ends: tuple[str, ...] = ()
+
+    @property
+    def id(self) -> str:
+        """Name of its ordinate."""
+        return f"{self.x:.4f}"
+
+    @property
+    def words(self) -> str:
+        """What stands at the station."""
+        parts = [self.name] if self.name else []
+        parts += [f"centre line of {', '.join(self.centres)}"] if self.centres else []
+        parts += [f"end of {', '.join(self.ends)}"] if self.ends else []
+        return "; ".join(parts)
+
+    @property
+    def short(self) -> str:
+        """Beside the station on the drawing: a name, the marks; the schedule says what they are."""
+        name = {"datum A, front face of front crossmember": "datum A"}.get(self.name, self.name.split(" of ")[0])
+        said = " ".join([*([name] if name else []), *self.centres, *self.ends])
+        return said if len(said) <= 26 else name
+
+
+def _steel_stations(s: Steel) -> list[_Place]:
+    """Each place a saw or a square must find: faces, centre lines of cross pieces and posts, ends of long members."""
+    found: dict[int, list[_Place]] = {}
+    named = (
+        (0.0, "datum A, front face of front crossmember"),
+        (s.deck_length, "rear of main deck"),
+        (s.neck_front, "front of neck"),
+        (s.pin_station, "ball"),
+    )
+    places = [_Place(x, 0, words) for x, words in named]
+    for p in s.pieces:
+        if p.run == "lengthwise":
+            places += [_Place(x, 3, ends=(p.mark,)) for x in (p.x0, p.x1)]
+        else:
+            places.append(_Place((p.x0 + p.x1) / 2.0, 1 if p.run == "upright" else 2, centres=(p.mark,)))
+    for place in places:
+        found.setdefault(round(place.x * 2000.0), []).append(place)
+    return [
+        _Place(
+            g[0].x,
+            min(p.rank for p in g),
+            "; ".join(p.name for p in g if p.name),
+            tuple(sorted({m for p in g for m in p.centres})),
+            tuple(sorted({m for p in g for m in p.ends})),
+        )
+        for _, g in sorted(found.items())
     ]
-    for p in o.pieces_of(s, "crosswise"):
-        centre = (p.x0 + p.x1) / 2.0
-        out.append((f"{p.mark}.{centre:.4f}", centre, 2, f"{p.title} {p.mark}, centre line"))
-    for p in o.pieces_of(s, "upright"):
-        centre = (p.x0 + p.x1) / 2.0
-        out.append((f"{p.mark}.{centre:.4f}", centre, 1, f"{p.title} {p.mark}, centre line"))
-    unique: dict[float, tuple[str, float, int, str]] = {}
-    for row in sorted(out, key=lambda r: (r[2], r[0])):
-        unique.setdefault(round(row[1], 4), row)
-    return sorted(unique.values(), key=lambda r: r[1])
 
 
-def _fittings(s: Steel) -> list[tuple[str, float, float, str]]:
-    """Name, station, y and words of what is bolted or welded to the frame."""
+def _axles(s: Steel) -> list[tuple[str, float, float]]:
+    """Name, station and reach off the centre line (m) of spindles and brackets."""
     half = s.track / 2.0 + s.tyre_width / 2.0
-    out = [(f"axle.{a.number}", a.station, half, f"axle {a.number}, spindles") for a in s.axles]
-    out += [
-        (f"bracket.{a.number}", a.bracket_station, s.bracket_spacing / 2.0, f"axle {a.number}, bracket")
-        for a in s.axles
-    ]
-    out += [(f"jack.{j.id}", j.station, abs(j.y), j.title) for j in s.jacks]
-    return out + [(f"stand.{p.id}", p.station, abs(p.y), f"stand {p.id}") for p in s.stands]
+    out = [(f"axle {a.number}", a.station, half) for a in s.axles]
+    return out + [(f"bracket {a.number}", a.bracket_station, s.bracket_spacing / 2.0) for a in s.axles]
 
 
 def _rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
-    rows = [k.row(words[0].upper() + words[1:], x, where="station") for _, x, _, words in _steel_stations(s)]
+    rows = [k.row(p.words[0].upper() + p.words[1:], p.x, where="station") for p in _steel_stations(s)]
     rows += [
-        k.row(words[0].upper() + words[1:], x, where=f"station, {k.show(y, 'm')} off the centre line")
-        for _, x, y, words in _fittings(s)
+        k.row(name[0].upper() + name[1:], x, where=f"station, {k.show(y, 'm')} off the centre line")
+        for name, x, y in _axles(s)
+    ]
+    rows += [
+        k.row(f"{WORDS[p.kind][0].upper()}{WORDS[p.kind][1:]}, {p.id}", p.station, where=_off(k, p)) for p in supports(s)
     ]
     return [
         *rows,
@@ -117,58 +160,58 @@ def _members(k: Kit, pieces: Sequence[Piece]) -> Schedule:
     )
 
 
+def _off(k: Kit, p: Support) -> str:
+    return f"station, {k.show(p.y, 'm')} off the centre line" if p.y else "station, each side of the ball"
+
+
 def _views(k: Kit, s: Steel, ratio: float) -> Views | None:
     v, room = View(ratio), k.room
     marks: list[Mark] = [*o.steel_plan(s, v), *o.wheels_plan(s, v, "phantom"), *o.boxes_plan(s, v), *o.ball_plan(s, v)]
-    placed_on = [f for f in _fittings(s) if math.isfinite(f[1] + f[2])]
-    for name, x, y, _ in placed_on:
-        if not name.startswith("axle"):
+    axles = [a for a in _axles(s) if math.isfinite(a[1] + a[2])]
+    listed = tuple(p for p in supports(s) if math.isfinite(p.station + p.y))
+    for name, x, y in axles:
+        if name.startswith("bracket"):
             for side in (-1, 1):
                 marks += cross(f"{name}.{side}", v.p(x, side * y), 1.8)
+    for id, p, y in both_sides(listed, "point"):
+        marks += sign(id, p.kind, v.p(p.station, y))
     edge = extent(marks)
     low, high = edge.y1, edge.y0
     left, right = v.across(s.neck_front) - 4.0, v.across(s.deck_length) + 4.0
     below = [
-        Station(name, v.across(x), v.up(-_foot(s, x)), _said(k, name, x), x, rank)
-        for name, x, rank, _ in _steel_stations(s)
+        Station(p.id, v.across(p.x), v.up(-_foot(s, p.x)), _said(k, p.x, p.short), p.x, p.rank)
+        for p in _steel_stations(s)
     ]
     above = [Station("datum", v.across(0.0), v.up(_foot(s, 0.0)), "0\u00a0 datum A", 0.0, 0)]
+    above += [Station(name, v.across(x), v.up(y), _said(k, x, name), x, 0) for name, x, y in axles]
     above += [
-        Station(name, v.across(x), v.up(y), f"{k.show(x, 'm')}\u00a0 {_named(name)}", x, 0)
-        for name, x, y, _ in placed_on
+        Station(f"points.{x:.3f}", v.across(x), v.up(y) - SIGN if y else v.up(_foot(s, x)), _said(k, x, ""), x, 0)
+        for x, y in by_station(listed)
     ]
     marks += ordinates("steel", below, low, True, left, right)
     marks += ordinates("fittings", above, high, False, left, right)
     marks += _widths(k, s, v, edge)
     box = extent(marks)
-    if box.x1 - box.x0 > room.x1 - room.x0 - 12.0 or box.y1 - box.y0 > room.y1 - room.y0:
+    beside = max(12.0, 4.0 + max(width(p.mark, MARK) for p in s.pieces))
+    deep = ABOVE_TITLE + box.y1 - box.y0
+    if box.x1 - box.x0 > room.x1 - room.x0 - beside or deep > room.y1 - room.y0:
         return None
-    dx = (room.x0 + room.x1 - box.x0 - box.x1) / 2.0
-    dy = room.y0 + max(0.0, room.y1 - room.y0 - HEADING - (box.y1 - box.y0)) / 2.0 - box.y0
+    dx = (room.x0 + room.x1 - beside - box.x0 - box.x1) / 2.0
+    dy = room.y0 + max(0.0, room.y1 - room.y0 - HEADING - deep) / 2.0 - box.y0
     placed = at(marks, dx, dy)
     labels = _labels(s, View(ratio, 1, dx, dy))
     view = Rect(dx + box.x0, dy + high - 1.0, dx + box.x1, dy + low + 1.0)
     # In the upper corner, where leaders pass above the texts of the widths.
     column = Rect(dx + box.x1 + 1.0, dy + high, room.x1, dy + (low + high) / 2.0 - 16.0)
     named = place(labels, placed, view, column)
-    heads = title(
-        "frame",
-        (dx + box.x0, dy + box.y1 + 1.5),
-        "FRAME PLAN",
-        f"1:{ratio:g}",
-        f"unladen, steel {k.show(s.steel_mass, 'kg')}",
-    )
-    return (*placed, *named, *heads)
+    corner = (dx + box.x0, dy + box.y1 + ABOVE_TITLE)
+    heads = title("frame", corner, "FRAME PLAN", f"1:{ratio:g}", f"unladen, steel {k.show(s.steel_mass, 'kg')}")
+    signs = legend((p.kind for p in listed), margin(paper(k.cover)))
+    return (*placed, *named, *heads, *signs)
 
 
-def _named(name: str) -> str:
-    kind, _, id = name.partition(".")
-    return f"{kind} {id}" if kind in ("axle", "bracket") else id
-
-
-def _said(k: Kit, name: str, x: float) -> str:
-    """A station as printed; the few that are no member's centre line are named."""
-    words = {"deck.rear": "rear", "neck.front": "front", "ball": "ball"}.get(name, "")
+def _said(k: Kit, x: float, words: str) -> str:
+    """A station as printed, with what stands there."""
     text = k.show(x, "m") if x else "0"
     return f"{text}\u00a0 {words}" if words else text
 

@@ -14,30 +14,18 @@ from generator.errors import RenderError
 from generator.release.slices import Desk, Steel
 
 NUMBER, TITLE = "F6", "Jacks, lift and tie points"
-SYMBOL = 1.6
-"""Half size of a symbol on paper, mm."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Support:
-    id: str
-    kind: str
-    station: float
-    y: float
-
 
 def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s = kit(desk), need(desk, Steel)
     steel_known(s)
-    listed = _supports(s)
-    if not listed:
+    listed = supports(s)
+    if all(p.kind == "chain" for p in listed):
         raise RenderError("has nothing to show: no jack, stand or point is in the spec")
     finite([(f"{p.kind} {p.id}", v) for p in listed for v in (p.station, p.y)])
     ratio, marks = largest(k, s.deck_length - s.neck_front, lambda r: _sheet(k, s, listed, r))
     notes = (
-        "Square with cross: jack. Triangle: stand. Circle: lift point. Diamond: tie point. Square: anchor point. "
-        "All in pairs, left and right alike, unless y is 0.",
+        "Signs as the legend. All in pairs, left and right alike. Safety chains: one anchor each side of the ball.",
         "Lift and park only at these points, on level ground, wheels chocked, as the makers' manuals say. Nobody goes "
         "under a trailer that rests on a jack alone.",
         "Ratings are asked for; the makers of jacks, stands and lugs certify them.",
@@ -50,13 +38,6 @@ def draw(desk: Desk) -> Drawing:
         + "."
     )
     return Drawing(NUMBER, TITLE, "stations, loads and ratings", k.towed(s), ratio, marks, notes, alt, _schedules(k, s))
-
-
-def _supports(s: Steel) -> tuple[_Support, ...]:
-    out = [_Support(j.id, "jack", j.station, j.y) for j in s.jacks]
-    out += [_Support(p.id, "stand", p.station, p.y) for p in s.stands]
-    out += [_Support(p.id, p.kind, p.station, p.y) for p in s.points]
-    return tuple(sorted(out, key=lambda p: (p.station, p.kind, p.id)))
 
 
 def _schedules(k: Kit, s: Steel) -> tuple[Schedule, ...]:
@@ -112,7 +93,7 @@ def _schedules(k: Kit, s: Steel) -> tuple[Schedule, ...]:
     return tuple(tables)
 
 
-def _sheet(k: Kit, s: Steel, listed: tuple[_Support, ...], ratio: float) -> Views | None:
+def _sheet(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views | None:
     room, heading, over = k.room, 13.0, 5.0
     plan, elevation = _plan(k, s, listed, ratio), _elevation(s, listed, ratio)
     p, e = extent(plan), extent(elevation)
@@ -139,7 +120,7 @@ def _sheet(k: Kit, s: Steel, listed: tuple[_Support, ...], ratio: float) -> View
     return (*marks, *place(labels, marks, field, None))
 
 
-def _plan(k: Kit, s: Steel, listed: tuple[_Support, ...], ratio: float) -> Views:
+def _plan(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views:
     v = View(ratio)
     half, neck, rails = s.deck_width / 2.0, s.neck_width / 2.0, s.rails_outside / 2.0
     marks: list[Mark] = [
@@ -151,16 +132,15 @@ def _plan(k: Kit, s: Steel, listed: tuple[_Support, ...], ratio: float) -> Views
         *o.ball_plan(s, v),
         v.run("centre", "centre", ((s.neck_front - 0.15, 0.0), (s.deck_length + 0.15, 0.0))),
     ]
-    for p in listed:
-        for side in (-1, 1) if p.y else (1,):
-            marks += _symbol(f"{p.kind}.{p.id}.{side}", p.kind, v.p(p.station, side * p.y))
+    for id, p, y in both_sides(listed, "plan"):
+        marks += sign(id, p.kind, v.p(p.station, y))
     edge = extent(marks).y0
     stations = [Station("datum", 0.0, v.up(half), "0\u00a0 datum A", 0.0)]
     stations += [
         Station(
             f"{p.kind}.{p.id}",
             v.across(p.station),
-            v.up(abs(p.y)) - SYMBOL,
+            v.up(abs(p.y)) - SIGN,
             f"{k.show(p.station, 'm')}\u00a0 {p.id}",
             p.station,
         )
@@ -170,26 +150,7 @@ def _plan(k: Kit, s: Steel, listed: tuple[_Support, ...], ratio: float) -> Views
     return tuple(marks)
 
 
-def _symbol(id: str, kind: str, at: Point) -> Views:
-    (x, y), r = at, SYMBOL
-    match kind:
-        case "jack":
-            return (
-                rectangle(id, "outline", x - r, y - r, x + r, y + r),
-                Line(f"{id}.a", "thin", ((x - r, y - r), (x + r, y + r))),
-                Line(f"{id}.b", "thin", ((x - r, y + r), (x + r, y - r))),
-            )
-        case "stand":
-            return (Line(id, "outline", ((x, y - r), (x + r, y + r), (x - r, y + r)), True),)
-        case "lift":
-            return (Circle(id, "outline", at, r),)
-        case "tie":
-            return (Line(id, "outline", ((x, y - r), (x + r, y), (x, y + r), (x - r, y)), True),)
-        case _:
-            return (rectangle(id, "outline", x - r * 0.8, y - r * 0.8, x + r * 0.8, y + r * 0.8),)
-
-
-def _elevation(s: Steel, listed: tuple[_Support, ...], ratio: float) -> Views:
+def _elevation(s: Steel, listed: tuple[Support, ...], ratio: float) -> Views:
     v, deck = View(ratio), s.deck_height_laden
     marks: list[Mark] = [*o.steel_elevation(s, v), *o.decking_elevation(s, v), *o.wheels_elevation(s, v), *o.ball(s, v)]
     low = deck + s.rail_underside
@@ -210,14 +171,14 @@ def _elevation(s: Steel, listed: tuple[_Support, ...], ratio: float) -> Views:
                 )
             )
         else:
-            marks += _symbol(f"{p.kind}.{p.id}.side", p.kind, (x, (v.up(low) + v.up(deck)) / 2.0))
+            marks += sign(f"{p.kind}.{p.id}.side", p.kind, (x, (v.up(low) + v.up(deck)) / 2.0))
     marks.append(Line("ground", "ground", ((v.across(s.neck_front) - 6.0, 0.0), (v.across(s.deck_length) + 6.0, 0.0))))
     return tuple(marks)
 
 
-def _labels(s: Steel, listed: tuple[_Support, ...], v: View) -> list[Label]:
+def _labels(s: Steel, listed: tuple[Support, ...], v: View) -> list[Label]:
     deck = s.deck_height_laden
-    groups: dict[tuple[bool, float], list[_Support]] = {}
+    groups: dict[tuple[bool, float], list[Support]] = {}
     for p in listed:
         groups.setdefault((p.kind in ("jack", "stand"), round(p.station, 4)), []).append(p)
     labels = []
