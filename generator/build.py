@@ -24,8 +24,7 @@ from generator.units import Show, System
 from generator.write import is_current, refuse_unfit, write_packet
 
 if TYPE_CHECKING:
-    from generator.document.documents import Composed
-    from generator.draw.sheet import Sheet
+    from generator.document.documents import Composed, Packet
     from generator.release.slices import Desk
 
 PROCESSES = 2
@@ -52,11 +51,10 @@ HOME = Path(__file__).resolve().parent
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """One recipient's packet before rendering: slices, drawings, composed documents."""
+    """One recipient's packet before rendering: slices, documents as parts with their pictures, documents for the engine."""
 
     desk: "Desk"
-    show: Show
-    sheets: "tuple[Sheet, ...]"
+    packet: "Packet"
     documents: "tuple[Composed, ...]"
 
 
@@ -105,7 +103,7 @@ def _made(
 
 def draft(source: Source, to: str, units: System | None, basis: str, progress: Callable[[str], None]) -> Draft:
     """Calculate, cut, draw and compose."""
-    from generator.document.documents import compose
+    from generator.document.documents import assemble, compose
     from generator.draw.sheets import sheets_for
     from generator.release.cut import cut
 
@@ -117,7 +115,8 @@ def draft(source: Source, to: str, units: System | None, basis: str, progress: C
     progress("drawing")
     sheets = sheets_for(desk)
     progress("composing")
-    return Draft(desk, show, sheets, compose(desk, sheets, show))
+    packet = assemble(desk, sheets, show)
+    return Draft(desk, packet, compose(packet))
 
 
 def pages(it: Draft, with_pdf: bool) -> dict[str, bytes]:
@@ -126,7 +125,7 @@ def pages(it: Draft, with_pdf: bool) -> dict[str, bytes]:
     from generator.document.page import site
     from generator.release.cut import results_json
 
-    web = site(it.desk, it.documents, it.sheets, it.show, with_pdf)
+    web = site(it.packet, with_pdf)
     return {"results.json": results_json(it.desk).encode(), **web, **reply_csv(it.desk)}
 
 

@@ -124,27 +124,16 @@ class Bent:
         return np.array(found, dtype=np.float64)
 
 
-def solve(girder: Girder, supports: Sequence[Support], cases: Sequence[Loads]) -> tuple[Bent, ...]:
-    """Solve one support scheme under several sets of loads; raises CalcError if it does not stand."""
-    _require_on_beam(girder, supports, cases)
+def solve(girder: Girder, supports: Sequence[Support], cases: Sequence[Loads],
+          imposed: Sequence[Sequence[float]] | None = None) -> tuple[Bent, ...]:
+    """Solve one support scheme under several sets of loads; raises CalcError if it does not stand.
+
+    `imposed` (m, upward; one row per case, one number per support) takes the place of the supports' own.
+    """
     end, length, ei = np.array([girder.rear]), girder.rear - girder.front, girder.runs[0][1]
     # Unknowns: reactions (N), then front movement x E I / L^3 and front slope x E I / L^2, all of one size.
     soft = length**3 / ei
-    n = len(supports)
-    system, right = np.zeros((n + 2, n + 2)), np.zeros((n + 2, len(cases)))
-    units = [_support_terms(s, 1.0) for s in supports]
-    loaded = [_load_terms(case) for case in cases]
-    rows = np.array([(i, *term) for i, s in enumerate(supports) for term in s.terms], dtype=np.float64).reshape(-1, 4)
-    system[:n, :n] = np.array([_forms(girder, rows, unit, n) / soft for unit in units]).reshape(n, n).T
-    system[:n, n] = _by_support(rows, rows[:, 2], n)
-    system[:n, n + 1] = _by_support(rows, rows[:, 2] * (rows[:, 1] - girder.front) + rows[:, 3], n) / length
-    system[range(n), range(n)] += [0.0 if s.stiffness is None else 1.0 / (s.stiffness * soft) for s in supports]
-    imposed = np.array([s.imposed for s in supports], dtype=np.float64)
-    right[:n] = np.array([(imposed - _forms(girder, rows, terms, n)) / soft for terms in loaded]).T
-    for row, up in ((n, -1), (n + 1, 0)):
-        size = 1.0 if up else length
-        system[row, :n] = [_sum(unit, end, up, True)[0] / size for unit in units]
-        right[row] = [-_sum(terms, end, up, True)[0] / size for terms in loaded]
+    system, right, loaded = _equations(girder, supports, cases, imposed)
     try:
         found: Floats = np.linalg.solve(system, right).astype(np.float64)
     except np.linalg.LinAlgError as error:
@@ -152,8 +141,102 @@ def solve(girder: Girder, supports: Sequence[Support], cases: Sequence[Loads]) -
     bent = tuple(_bent(girder, tuple(supports), case, terms, found[:, j], length, soft)
                  for j, (case, terms) in enumerate(zip(cases, loaded, strict=True)))
     for b in bent:
-        _require_balance(b)
+        _require_balance(b, end, length)
     return bent
+
+
+def one_way(girder: Girder, supports: Sequence[Support], cases: Sequence[Loads],
+            imposed: Sequence[Sequence[float]]) -> Floats:
+    """Reactions (cases, supports; N) of supports that only push: one in tension is let go, the greatest pull first.
+
+    Raises CalcError if fewer than two are left or the beam tips off them.
+    """
+    system, right, _ = _equations(girder, supports, cases, imposed)
+    n = len(supports)
+    out = np.zeros((len(cases), n))
+    for j, case in enumerate(cases):
+        held = list(range(n))
+        while True:
+            if len(held) < 2:
+                raise CalcError("the beam tips off its supports")
+            rows = [*held, n, n + 1]
+            try:
+                found = np.linalg.solve(system[np.ix_(rows, rows)], right[rows, j])[:-2]
+            except np.linalg.LinAlgError as error:
+                raise CalcError("the beam does not stand on its supports") from error
+            if found.min() >= -RESIDUAL * max(abs(case.total), 1.0):
+                out[j, held] = found
+                break
+            held.pop(int(found.argmin()))
+    return out
+
+
+def _equations(girder: Girder, supports: Sequence[Support], cases: Sequence[Loads],
+               imposed: Sequence[Sequence[float]] | None) -> tuple[Floats, Floats, list[list[Terms]]]:
+    """Matrix and right-hand sides of `solve`, and the terms of each set of loads."""
+    _require_on_beam(girder, supports, cases)
+    end, length = np.array([girder.rear]), girder.rear - girder.front
+    soft, n = length**3 / girder.runs[0][1], len(supports)
+    system, right = np.zeros((n + 2, n + 2)), np.zeros((n + 2, len(cases)))
+    units = [_support_terms(s, 1.0) for s in supports]
+    known = {id(case): _load_terms(case) for case in cases}
+    rows = np.array([(i, *term) for i, s in enumerate(supports) for term in s.terms], dtype=np.float64).reshape(-1, 4)
+    system[:n, :n] = np.array([_forms(girder, rows, unit, n) / soft for unit in units]).reshape(n, n).T
+    system[:n, n] = _by_support(rows, rows[:, 2], n)
+    system[:n, n + 1] = _by_support(rows, rows[:, 2] * (rows[:, 1] - girder.front) + rows[:, 3], n) / length
+    system[range(n), range(n)] += [0.0 if s.stiffness is None else 1.0 / (s.stiffness * soft) for s in supports]
+    forms = {key: _forms(girder, rows, terms, n) for key, terms in known.items()}
+    held = [[s.imposed for s in supports]] * len(cases) if imposed is None else imposed
+    right[:n] = np.array([(np.array(h, dtype=np.float64) - forms[id(case)]) / soft
+                          for h, case in zip(held, cases, strict=True)]).T
+    for row, up in ((n, -1), (n + 1, 0)):
+        size = 1.0 if up else length
+        system[row, :n] = [_sum(unit, end, up, True)[0] / size for unit in units]
+        ends = {key: -_sum(terms, end, up, True)[0] / size for key, terms in known.items()}
+        right[row] = [ends[id(case)] for case in cases]
+    return system, right, [known[id(case)] for case in cases]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Diagram:
+    """Shear N and moment N m along the beam: each break twice (just ahead, just behind), and where shear is nil."""
+
+    x: Floats
+    shear: Floats
+    moment: Floats
+
+
+def diagram(b: Bent) -> Diagram:
+    """The whole diagram by statics from break to break: every place where shear or moment can be greatest."""
+    x = np.unique(np.concatenate([np.array([b.girder.front, b.girder.rear]), *(t[0] for t in b.terms)]))
+    jumps = np.zeros((4, len(x)))
+    for stations, sizes, power in b.terms:
+        np.add.at(jumps[power], np.searchsorted(x, stations), sizes)
+    step = np.diff(x)
+    bend = np.cumsum(jumps[3])[:-1]
+    line = np.cumsum(jumps[2] + np.concatenate(([0.0], bend * step)))
+    q = line[:-1]
+    shear = np.cumsum(jumps[1] + np.concatenate(([0.0], q * step + bend * step**2 / 2.0)))
+    v = shear[:-1]
+    moment = np.cumsum(jumps[0] + np.concatenate(([0.0], v * step + q * step**2 / 2.0 + bend * step**3 / 6.0)))
+    nil = [(i, t) for i, t in _nil_shear(v, q, bend, step)]
+    at_x = np.array([x[i] + t for i, t in nil])
+    top = np.array([moment[i] + v[i] * t + q[i] * t**2 / 2.0 + bend[i] * t**3 / 6.0 for i, t in nil])
+    xs = np.concatenate([x, x, at_x])
+    order = np.lexsort((np.repeat([0, 1, 2], [len(x), len(x), len(at_x)]), xs))
+    shears = np.concatenate([shear - jumps[1], shear, np.zeros(len(at_x))])
+    return Diagram(xs[order], shears[order], np.concatenate([moment - jumps[0], moment, top])[order])
+
+
+def _nil_shear(v: Floats, q: Floats, bend: Floats, step: Floats) -> list[tuple[int, float]]:
+    """Interval and distance into it (m) at which v + q t + bend t^2 / 2 is nil."""
+    found = []
+    ends = v + q * step + bend * step**2 / 2.0
+    for i in np.flatnonzero((v * ends < 0.0) | (bend != 0.0)):
+        for t in _roots(float(bend[i]) * float(step[i]) ** 2 / 2.0, float(q[i] * step[i]), float(v[i])):
+            if 0.0 < t < 1.0:
+                found.append((int(i), t * float(step[i])))
+    return found
 
 
 def _bent(girder: Girder, supports: tuple[Support, ...], case: Loads, terms: list[Terms], found: Floats,
@@ -218,20 +301,27 @@ def _sum(terms: list[Terms], x: Floats, up: int, after: bool) -> Floats:
         if n < 0:
             continue
         s = x[:, None] - stations[None, :]
-        on = s >= -SAME if after else s > SAME
-        out += np.where(on, np.maximum(s, 0.0) ** n if n else 1.0, 0.0) @ sizes / factorial(n)
+        if n == 0:
+            out += np.where(s >= -SAME if after else s > SAME, 1.0, 0.0) @ sizes
+            continue
+        np.maximum(s, 0.0, out=s)
+        # Products: a power of an array is many times slower.
+        raised = s.copy()
+        for _ in range(n - 1):
+            raised *= s
+        out += raised @ sizes / factorial(n)
     return out
 
 
 def _require_on_beam(girder: Girder, supports: Sequence[Support], cases: Sequence[Loads]) -> None:
     stations = np.concatenate([np.array([x for s in supports for x, _, _ in s.terms]),
-                               *(np.concatenate([c.points[:, 0], c.lines[:, 0], c.lines[:, 1]]) for c in cases)])
+                               *(np.concatenate([c.points[:, 0], c.lines[:, 0], c.lines[:, 1]])
+                                 for c in {id(c): c for c in cases}.values())])
     if not ((stations >= girder.front - SAME) & (stations <= girder.rear + SAME)).all():
         raise CalcError("a load or a support stands off the beam")
 
 
-def _require_balance(b: Bent) -> None:
-    end, length = np.array([b.girder.rear]), b.girder.rear - b.girder.front
+def _require_balance(b: Bent, end: Floats, length: float) -> None:
     x0, x1, w0, w1 = b.loads.lines.T
     carried = np.abs(b.loads.points[:, 1]).sum() + (np.maximum(np.abs(w0), np.abs(w1)) * (x1 - x0)).sum()
     size = max(float(np.abs(b.reactions).max()), float(carried), 1.0)

@@ -251,6 +251,28 @@ class Task:
 
 
 @dataclass(frozen=True, slots=True)
+class Cope:
+    """Ends of a mark cut away for a flange of another: which end, which flange, length back and depth (m), how many."""
+
+    mark: str
+    end: str
+    into: str
+    flange: str
+    length: float
+    depth: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """Which way the toes of a mark's channels or angles point: inward, outward, forward, aft; at which stations (m)."""
+
+    mark: str
+    toes: str
+    stations: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Results:
     """Everything computed for one design."""
 
@@ -269,3 +291,5 @@ class Results:
     sweep: Sweep
     ratings: tuple[RatingRow, ...]
     budget: Budget | None
+    copes: tuple[Cope, ...] = ()
+    turned: tuple[Turned, ...] = ()

@@ -12,15 +12,18 @@ from generator.calc.sums import sums
 from generator.calc.topics.attitude import attitudes, hitch_and_axles
 from generator.calc.topics.axles import StateLoads, axles, level_loads
 from generator.calc.topics.cost import budget
+from generator.calc.topics.fit import Fit, fit
 from generator.calc.topics.frame import frame
 from generator.calc.topics.heights import Heights, heights, roof_points, roofed
 from generator.calc.topics.jacks import jacks
 from generator.calc.topics.lateral import Lateral, lateral
 from generator.calc.topics.masses import DESIGN, StateMass, group_rows, masses, state_masses
 from generator.calc.topics.neck import NeckFound, neck
+from generator.calc.topics.parked import parked
 from generator.calc.topics.placement import Bench, placement, sweep, window
 from generator.calc.topics.ratings import Ratings, ratings
 from generator.calc.topics.rides import Ride, rides
+from generator.calc.topics.road import on_the_road
 from generator.calc.topics.tow import tow
 from generator.calc.trials import Trials
 from generator.model.resolve import resolve
@@ -53,6 +56,7 @@ class Worked:
     neck: NeckFound
     jacks: tuple[JackRecord, ...]
     beam: Beam
+    fitted: Fit
     findings: tuple[Findings, ...]
 
     @property
@@ -94,6 +98,8 @@ def _calculate(model: Model, data: Reference, trials: Trials) -> Results:
         sweep=sweep(worked.bench, model),
         ratings=worked.ratings.rows,
         budget=budget(model, data, prompts(), trials),
+        copes=worked.fitted.copes,
+        turned=worked.fitted.turned,
     )
 
 
@@ -111,6 +117,7 @@ def work(model: Model, data: Reference, trials: Trials) -> Worked:
     necked = neck(model, ride, trials, data)
     lifted = jacks(model, loads, ride, trials, data)
     beam, framed = frame(model, loads, ride, trials, data)
+    fitted = fit(model, trials, data)
     findings = (
         masses(model, at, trials, data),
         axles(model, loads, ride, trials, data),
@@ -122,10 +129,25 @@ def work(model: Model, data: Reference, trials: Trials) -> Worked:
         necked.findings,
         lifted.findings,
         framed,
+        fitted.findings,
         tow(model, tilted, ride, trials, data),
+        *on_the_road(model, loads, ride, trials, data),
+        parked(model, at, loads, ride, trials, data),
     )
     return Worked(
-        at, group_rows(model, total), loads, ride, bench, rated, high, wide, necked, lifted.records, beam, findings
+        at,
+        group_rows(model, total),
+        loads,
+        ride,
+        bench,
+        rated,
+        high,
+        wide,
+        necked,
+        lifted.records,
+        beam,
+        fitted,
+        findings,
     )
 
 

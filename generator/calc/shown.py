@@ -73,7 +73,9 @@ def _step(step: Step, show: Show) -> list[str]:
     origins = sorted({f"{v.symbol} from {v.origin}" for v in step.inputs if v.origin})
     where = [f"    {'; '.join(origins)}"] if origins else []
     if not is_formula(step.text):
-        return [f"{step.what}: {step.text}", f"    {step.result.symbol} = {result}", *where]
+        given = ", ".join(f"{v.symbol} = {in_work(v, show)}" for v in step.inputs)
+        after = f"; with {given}" if given else ""
+        return [f"{step.what}: {step.text}", f"    {step.result.symbol} = {result}{after}", *where]
     put = put_in(step.text, numbers(step.text, step.inputs, show))
     return [f"{step.what}: {printed(step.text)}", f"    = {put} = {result}", *where]
 

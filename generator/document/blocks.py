@@ -8,6 +8,7 @@ from typing import ClassVar, Literal
 from markupsafe import Markup
 
 DASH = "–"
+NOTHING = Markup("")
 RowKind = Literal["row", "group", "total"]
 TableKind = Literal["data", "tight", "schedule"]
 MOST_AS_CARDS = 6
@@ -190,20 +191,31 @@ def _row(heads: Sequence[Head], line: Line | Sequence[str]) -> Row:
 
 
 @dataclass(frozen=True, slots=True)
-class StepRow:
-    """One step of a working: what, the formula, its numbers led by "=" or "with", result, source.
+class Above:
+    """What stands under another check already: its symbol with its value, how many steps led to it, a link there."""
 
-    `above`: a link to the check under which these steps stand already.
+    symbol: Markup
+    result: str
+    steps: str
+    href: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class StepRow:
+    """One step of a working: what, the formula, its numbers led by "=" or "with", symbol of the result, result, source.
+
+    `above`: instead of all that, what is taken over from other checks.
     """
 
-    what: str
-    formula: Markup
-    lead: str
-    numbers: Markup
-    result: str
-    source: str
-    above: str = ""
-    above_title: str = ""
+    what: str = ""
+    formula: Markup = NOTHING
+    lead: str = ""
+    numbers: Markup = NOTHING
+    symbol: Markup = NOTHING
+    result: str = ""
+    source: str = ""
+    above: tuple[Above, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,15 +239,14 @@ class CheckBlock(Block):
     status: str
     mark: str
     steps: tuple[StepRow, ...]
-    demand: str
-    against: str
+    compared: str
     ratio: str
-    ratio_rule: str
     bar: Bar | None
     sentence: str
-    small: tuple[tuple[str, str], ...]
+    small: str
+    rests_on: str
+    register: str
     is_short: bool
-    has_steps: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,16 +1,19 @@
 """The documents: which sections each has, composed for one desk as a filter over the slices it holds."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
+from jinja2 import Environment
 from markupsafe import Markup
 
 from generator.document import words
+from generator.document.blocks import Picture
+from generator.document.codes import codes_of
 from generator.document.fit import one_page
 from generator.document.plot import cost_curve
 from generator.document.reply import FORM, as_csv, form_blocks
-from generator.document.section import Context, Drawn, Part, Section
+from generator.document.section import Context, Drawn, Lacking, Part, Section
 from generator.document.sections import (
     attention,
     basis,
@@ -24,6 +27,7 @@ from generator.document.sections import (
     open_points,
     request,
     revisions,
+    route,
     steel,
     windows,
 )
@@ -37,6 +41,7 @@ from generator.release.slices import (
     Money,
     Notes,
     Numbers,
+    Register,
     Request,
     Revisions,
     Slice,
@@ -47,7 +52,6 @@ LIMITS = (
     "Preliminary sizing aid: not sealed, not approved. The maker certifies ratings; "
     "local code and licensed people decide."
 )
-CHECKS_PAGE = "3-load-summary.html"
 ONE_PAGE = 0
 """The document that never takes more than a page."""
 FEW = 4
@@ -115,6 +119,7 @@ DOCUMENTS = (
             fixed.FIXED,
             windows.NECK,
             windows.HEIGHTS,
+            route.ROUTE,
             masses.GROUPS,
             windows.STEEL_LOADS,
             open_points.OPEN,
@@ -192,84 +197,82 @@ class Shown:
     new_page: bool
 
 
-def compose(desk: Desk, sheets: tuple[Drawn, ...], show: Show) -> tuple[Composed, ...]:
-    """All documents of a desk for the PDF engine, the reply form after the request it belongs to."""
-    cover = cover_of(desk)
-    context = context_of(desk, sheets, show)
+@dataclass(frozen=True, slots=True)
+class Packet:
+    """What PDFs and pages for the screen share: the documents as parts, and the pictures they name, made once."""
+
+    desk: Desk
+    context: Context
+    documents: tuple[Assembled, ...]
+    pictures: Mapping[str, bytes]
+
+
+def assemble(desk: Desk, sheets: tuple[Drawn, ...], show: Show, lacking: tuple[Lacking, ...] = ()) -> Packet:
+    """The documents of a desk, as parts; one without a part does not exist. `lacking`: sheets that cannot be drawn."""
+    register = desk.get(Register)
+    codes = codes_of(register if isinstance(register, Register) else None)
+    context = Context(show, cover_of(desk), sheets, lacking, codes)
+    documents = tuple(a for d in DOCUMENTS if desk.get(d.needs) is not None and (a := _assembled(d, desk, context)))
+    return Packet(desk, context, documents, _pictures(desk, context, documents))
+
+
+def _assembled(d: Document, desk: Desk, context: Context) -> "Assembled | None":
+    parts = tuple(p for s in d.sections if (p := s.part(desk, context)) is not None)
+    if d.number == ONE_PAGE:
+        parts = one_page(parts, "letter" if context.cover.units == "us" else "a4")
+    return Assembled(d.number, d.name, d.title, parts) if parts else None
+
+
+def _pictures(desk: Desk, context: Context, documents: Iterable[Assembled]) -> dict[str, bytes]:
+    """The sheets and the cost curve."""
+    made = {drawings.file_of(s): spelt(s.svg(), context.cover).encode() for s in context.sheets}
+    held = desk.get(Money)
+    named = {b.file for d in documents for p in d.parts for b in p.blocks if isinstance(b, Picture)}
+    if isinstance(held, Money) and money.CURVE_FILE in named:
+        made[money.CURVE_FILE] = cost_curve(held.budget, context.show)
+    return made
+
+
+def compose(packet: Packet) -> tuple[Composed, ...]:
+    """All documents for the PDF engine, the reply form after the request it belongs to."""
     env = environment(web=False)
     made = []
-    for document in assemble(desk, context):
-        page = page_of(document.number, document.name, document.title, cover, document.parts)
-        made.append(
-            _composed(
-                document,
-                env.get_template("document.html").render(page=page, parts=parts_of(document, env)),
-                desk,
-                context,
-                "document",
-            )
-        )
+    for document in packet.documents:
+        page = page_of(document.number, document.name, document.title, packet.context.cover, document.parts)
+        made.append(_composed(document, page, packet, env, "document"))
         if document.number == FORM.number:
-            made += _form(desk, context)
+            made += _form(packet, env)
     return tuple(made)
 
 
-def _form(desk: Desk, context: Context) -> list[Composed]:
-    request = desk.get(Request)
+def _form(packet: Packet, env: Environment) -> list[Composed]:
+    request = packet.desk.get(Request)
     if not isinstance(request, Request):
         return []
-    env = environment(web=False)
-    parts = form_blocks(request, context.cover)
+    parts = form_blocks(request, packet.context.cover)
     document = Assembled(FORM.number, FORM.name, FORM.title, parts)
-    page = page_of(document.number, document.name, document.title, context.cover, parts, is_form=True)
-    html = env.get_template("document.html").render(page=page, parts=parts_of(document, env))
-    return [_composed(document, html, desk, context, "form")]
+    page = page_of(document.number, document.name, document.title, packet.context.cover, parts, is_form=True)
+    return [_composed(document, page, packet, env, "form")]
 
 
-def assemble(desk: Desk, context: Context) -> tuple[Assembled, ...]:
-    """The documents of a desk, as parts; one without a part does not exist."""
-    found = []
-    for d in DOCUMENTS:
-        if desk.get(d.needs) is None or (d.needs is Cover and not context.sheets):
-            continue
-        parts = tuple(p for s in d.sections if (p := s.part(desk, context)) is not None)
-        if d.number == ONE_PAGE:
-            parts = one_page(parts, "letter" if context.cover.units == "us" else "a4")
-        if parts:
-            found.append(Assembled(d.number, d.name, d.title, parts))
-    return tuple(found)
-
-
-def parts_of(document: Assembled, env: Any) -> tuple[Shown, ...]:
+def parts_of(document: Assembled, env: Environment) -> tuple[Shown, ...]:
     """The parts of a document as HTML."""
     return tuple(Shown(p.anchor, p.title, rendered(p.blocks, env), p.new_page) for p in document.parts)
 
 
 def _composed(
-    document: Assembled, html: str, desk: Desk, context: Context, kind: Literal["document", "form"]
+    document: Assembled, page: Page, packet: Packet, env: Environment, kind: Literal["document", "form"]
 ) -> Composed:
-    named = pictures(desk, context, html)
-    paper = "letter.css" if context.cover.units == "us" else "a4.css"
+    cover = packet.context.cover
+    html = env.get_template("document.html").render(page=page, parts=parts_of(document, env))
+    paper = "letter.css" if cover.units == "us" else "a4.css"
     files = {
-        **named,
+        **{name: data for name, data in packet.pictures.items() if f'src="{name}"' in html},
         "shared.css": style("shared.css"),
         "print.css": style(paper) + style("print.css"),
         **{name: font(name) for name in FACES},
     }
-    return Composed(document.number, document.stem, document.title, spelt(html, context.cover), files, kind)
-
-
-def pictures(desk: Desk, context: Context, html: str) -> dict[str, bytes]:
-    """The pictures the HTML names: sheets and the cost curve."""
-    made = {
-        name: spelt(s.svg(), context.cover).encode()
-        for s in context.sheets
-        if f'src="{(name := drawings.file_of(s))}"' in html
-    }
-    held = desk.get(Money)
-    if isinstance(held, Money) and f'src="{money.CURVE_FILE}"' in html:
-        made[money.CURVE_FILE] = cost_curve(held.budget, context.show)
-    return made
+    return Composed(document.number, document.stem, document.title, spelt(html, cover), files, kind)
 
 
 def spelt(markup: str, cover: Cover) -> str:
@@ -326,12 +329,12 @@ def cover_of(desk: Desk) -> Cover:
     return cover
 
 
-def context_of(desk: Desk, sheets: tuple[Drawn, ...], show: Show, checks_page: str = "") -> Context:
-    """What sections may use."""
-    return Context(show, cover_of(desk), sheets, checks_page)
-
-
 def reply_csv(desk: Desk) -> dict[str, bytes]:
     """The table twin of the reply form, by file name; nothing without a request."""
-    request = desk.get(Request)
-    return {f"{FORM.number}-{FORM.name}.csv": as_csv(request, cover_of(desk))} if isinstance(request, Request) else {}
+    request, cover = desk.get(Request), cover_of(desk)
+    if not isinstance(request, Request):
+        return {}
+    if cover.units == "us":
+        rows = (replace(r, item=words.us(r.item), requested=words.us(r.requested)) for r in request.reply)
+        request = replace(request, reply=tuple(rows))
+    return {f"{FORM.number}-{FORM.name}.csv": as_csv(request, cover)}

@@ -1,16 +1,14 @@
 """The packet as pages for the screen: one folder, no script, readable on a phone and on a desk."""
 
 import base64
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.document import documents as d
 from generator.document.glyphs import small_faces
 from generator.document.reply import FORM
-from generator.document.section import Drawn
 from generator.document.templates import environment, style
 from generator.release.slices import Desk, Request
-from generator.units import Show
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,29 +21,25 @@ class Entry:
     files: tuple[str, ...]
 
 
-def site(
-    desk: Desk, composed: Sequence[d.Composed], sheets: tuple[Drawn, ...], show: Show, with_pdf: bool = True
-) -> dict[str, bytes]:
+def site(packet: d.Packet, with_pdf: bool = True) -> dict[str, bytes]:
     """The folder of pages by file name; without PDFs the index names none."""
-    context = d.context_of(desk, sheets, show, d.CHECKS_PAGE)
+    cover = packet.context.cover
     env = environment(web=True)
     made: dict[str, str] = {}
     entries = []
-    for document in d.assemble(desk, context):
+    for document in packet.documents:
         parts = d.parts_of(document, env)
-        page = d.page_of(document.number, document.name, document.title, context.cover, document.parts)
+        page = d.page_of(document.number, document.name, document.title, cover, document.parts)
         made[f"{document.stem}.html"] = env.get_template("page.html").render(page=page, parts=parts)
-        entries.append(
-            Entry(document.number, document.title, f"{document.stem}.html", _files(document, desk, with_pdf))
-        )
-    index = d.page_of(None, "index", "Packet", context.cover, ())
+        files = _files(document, packet.desk, with_pdf)
+        entries.append(Entry(document.number, document.title, f"{document.stem}.html", files))
+    index = d.page_of(None, "index", "Packet", cover, ())
     made["index.html"] = env.get_template("index.html").render(page=index, documents=entries)
-    pages = {name: d.spelt(html, context.cover) for name, html in made.items()}
-    pictures = d.pictures(desk, context, "".join(pages.values()))
-    faces = small_faces([*pages.values(), *(p.decode() for p in pictures.values())])
+    pages = {name: d.spelt(html, cover) for name, html in made.items()}
+    faces = small_faces([*pages.values(), *(p.decode() for p in packet.pictures.values())])
     return {
         **{n: html.encode() for n, html in pages.items()},
-        **_with_faces(pictures, faces),
+        **_with_faces(packet.pictures, faces),
         **faces,
         "shared.css": style("shared.css"),
         "screen.css": style("screen.css"),

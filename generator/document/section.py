@@ -1,10 +1,11 @@
 """A section: the one slice it needs and the blocks it makes of it. Nothing here knows who the recipient is."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Generic, Protocol, TypeVar
 
 from generator.document.blocks import Block, anchor
+from generator.document.codes import Codes
 from generator.release.slices import Cover, Desk, Slice
 from generator.units import Show
 
@@ -82,18 +83,34 @@ class Drawn(Protocol):
         ...
 
 
+class Lacking(Protocol):
+    """A drawing sheet that could not be drawn."""
+
+    @property
+    def number(self) -> str:
+        """Its number, G1."""
+        ...
+
+    @property
+    def title(self) -> str:
+        """Its title."""
+        ...
+
+    @property
+    def reason(self) -> str:
+        """Why it could not be drawn."""
+        ...
+
+
 @dataclass(frozen=True, slots=True)
 class Context:
-    """What every section may use besides its slice: units shown, cover, drawings, and what can be linked."""
+    """What every section may use besides its slice: units shown, cover, drawings made and not made, codes."""
 
     show: Show
     cover: Cover
     sheets: tuple[Drawn, ...] = ()
-    checks_page: str = ""
-
-    def check_link(self, id: str) -> str:
-        """Where the working of a check stands, or an empty text where it cannot be linked."""
-        return f"{self.checks_page}#{anchor('check', id)}" if self.checks_page else ""
+    lacking: tuple[Lacking, ...] = ()
+    codes: Codes = field(default_factory=Codes)
 
 
 @dataclass(frozen=True, slots=True)

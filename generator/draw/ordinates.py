@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from generator.draw.marks import TEXT, Line, Mark, Text
 from generator.draw.text import width
 
-JOG, STRAIGHT, FIRST = 8.0, 2.0, 4.0
+JOG, STRAIGHT, FIRST = 7.0, 1.5, 3.0
 """Depth of the slanted run of a witness line, the straight run under its text, and the first straight run, mm."""
 SPACING = 1.5 * TEXT
 """Least distance of two texts standing side by side, mm."""

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from generator.draw.marks import TEXT, TITLE, Line, Mark, Point, Rect, Text
 
 US_SCALES = (1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192)
-SI_SCALES = (1, 2, 5, 10, 20, 25, 50, 75, 100, 200)
-"""Reductions in use. Source: ISO 5455 for metric (1:25 and 1:75 are common practice between its steps, no source);
+SI_SCALES = (1, 2, 5, 10, 20, 25, 40, 50, 75, 100, 200)
+"""Reductions in use. Source: ISO 5455 for metric (1:25, 1:40 and 1:75 are common practice, no source);
 inch-to-the-foot scales for US sheets."""
 
 

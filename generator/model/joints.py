@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from generator.model.solids import AXES, Axes, Floats, Ints, Solids, backs, extents, solids
 from generator.model.types import Piece
@@ -98,7 +99,7 @@ def joints(pieces: Sequence[Piece], sections: Mapping[str, Section], tolerance: 
 def _near(of: Solids, boxes: Floats, tolerance: float) -> Pairs:
     low, high = boxes[:, :, 0], boxes[:, :, 1]
     gap = np.maximum(low[:, None], low[None]) - np.minimum(high[:, None], high[None])
-    near = (gap <= tolerance).all(axis=2)
+    near: NDArray[np.bool_] = np.logical_and.reduce(gap <= tolerance, axis=2)
     np.fill_diagonal(near, False)
     a, b = np.nonzero(near[of.owner[:, None], of.owner[None]])
     return Pairs(a, b, of.owner[a], of.owner[b], np.maximum(of.low[a], of.low[b]), np.minimum(of.high[a], of.high[b]))
@@ -133,11 +134,8 @@ def _larger(a: Notch, b: Notch) -> Notch:
     return Notch(a.piece, a.end, a.into, a.flange, max(a.length, b.length), max(a.depth, b.depth))
 
 
-def _notch(
-    pieces: Sequence[Piece], of: Solids, i: int, flange: int, deep: Floats, tolerance: float
-) -> Notch | None:
-    """The notch that lets piece `i` end inside box `flange` of another piece, if that box is a flange and `i` stops
-    short of the web behind it."""
+def _notch(pieces: Sequence[Piece], of: Solids, i: int, flange: int, deep: Floats, tolerance: float) -> Notch | None:
+    """The notch that lets piece `i` end inside a flange of another piece, short of its web; None if it cannot."""
     part, j = of.parts[flange], int(of.owner[flange])
     if not part.endswith("flange"):
         return None
@@ -171,7 +169,16 @@ def _ends(pieces: Sequence[Piece], boxes: Floats, of: Solids, pairs: Pairs, tole
     own_low, own_high = boxes[i, run[i], 0], boxes[i, run[i], 1]
     wide = np.take_along_axis(pairs.deep, across[i], axis=1)
     least, most = wide.min(axis=1), wide.max(axis=1)
-    beside = (least >= -tolerance) & (least <= tolerance) & (most > tolerance) & (pairs.deep[k, run[i]] > tolerance)
+    # A coped end lies against what is left of the flange it was cut for; that holds nothing.
+    pair = pairs.i * len(pieces) + pairs.j
+    entered = np.isin(pair, pair[(pairs.deep > tolerance).all(axis=1)])
+    beside = (
+        ~entered
+        & (least >= -tolerance)
+        & (least <= tolerance)
+        & (most > tolerance)
+        & (pairs.deep[k, run[i]] > tolerance)
+    )
     size = boxes[:, :, 1] - boxes[:, :, 0]
     reach = np.take_along_axis(size, across, axis=1).max(axis=1)[i] + tolerance
     for end in (-1, 1):

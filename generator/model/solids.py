@@ -17,7 +17,7 @@ from generator.reference.types import Section
 TOES = (
     "Channels and angles turn their backs to the ends that stop at their face, and their toes to the ends that run in "
     "between their flanges; where nothing says so, toes lie toward the centre line (lengthwise and upright ones) or "
-    "toward datum A (crosswise ones). The lying leg of an angle is its lower one."
+    "aft (crosswise ones). The lying leg of an angle is its upper one."
 )
 Part = Literal["whole", "web", "low flange", "high flange"]
 Floats = NDArray[np.float64]
@@ -54,23 +54,35 @@ def extents(piece: Piece) -> Box:
 
 
 def outward(piece: Piece) -> int:
-    """Away from the centre line, or from datum A for what runs crosswise: 1 the greater coordinate, -1 the lesser."""
-    low, high = extents(piece)[AXES[piece.run].width]
-    return 1 if low + high >= 0.0 else -1
+    """Where the back of a piece is turned if nothing says otherwise: away from the centre line, or forward.
+
+    1 is the greater coordinate of its width, -1 the lesser.
+    """
+    if piece.run == "crosswise":
+        return -1
+    return 1 if piece.y0 + piece.y1 >= 0.0 else -1
 
 
 def backs(pieces: Sequence[Piece], sections: Mapping[str, Section], tolerance: float) -> tuple[int, ...]:
     """On which side of its width each piece turns its back (1 the greater coordinate, -1 the lesser), by `TOES`.
 
-    All pieces of a mark are alike, so that left and right mirror each other. `tolerance` in m.
+    Left and right mirror each other: pieces of a mark at one station decide together, and where nothing meets them
+    they follow their mark. `tolerance` in m.
     """
     boxes = np.array([extents(p) for p in pieces], dtype=np.float64).reshape(-1, 3, 2)
     runs = np.array([AXES[p.run].run for p in pieces], dtype=np.int64)
-    votes: dict[str, int] = {}
+    votes: dict[tuple[str, float], int] = {}
+    marks: dict[str, int] = {}
     for n, p in enumerate(pieces):
         if sections[p.section].shape in ("C", "L"):
-            votes[p.mark] = votes.get(p.mark, 0) + outward(p) * _turned(boxes, runs, n, AXES[p.run].width, tolerance)
-    return tuple(outward(p) * (-1 if votes.get(p.mark, 0) < 0 else 1) for p in pieces)
+            vote = outward(p) * _turned(boxes, runs, n, AXES[p.run].width, tolerance)
+            votes[_place(p)] = votes.get(_place(p), 0) + vote
+            marks[p.mark] = marks.get(p.mark, 0) + vote
+    return tuple(outward(p) * (-1 if (votes.get(_place(p)) or marks.get(p.mark, 0)) < 0 else 1) for p in pieces)
+
+
+def _place(p: Piece) -> tuple[str, float]:
+    return p.mark, round(p.x0 + p.x1, 4)
 
 
 def _turned(boxes: Floats, runs: Ints, n: int, width: int, tolerance: float) -> int:
@@ -118,7 +130,7 @@ def plates(piece: Piece, section: Section, back: int) -> Iterator[tuple[Part, Bo
             yield "high flange", cut((d1 - t, d1), (w0, w1))
             yield "web", cut((d0 + t, d1 - t), at_back)
         case "L":
-            yield "low flange", cut((d0, d0 + t), (w0, w1))
-            yield "web", cut((d0 + t, d1), at_back)
+            yield "high flange", cut((d1 - t, d1), (w0, w1))
+            yield "web", cut((d0, d1 - t), at_back)
         case _:
             yield "whole", box

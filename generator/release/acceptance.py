@@ -61,12 +61,13 @@ def _nominals(a: Asked) -> dict[str, list[tuple[str, float | None]]]:
     steel = a.steel
     zero: list[tuple[str, float | None]] = [("", 0.0)]
     found: dict[str, list[tuple[str, float | None]]] = {
-        "width": [("", steel.deck_width)], "diagonals": zero, "flatness": zero, "coupler-centre": zero,
+        "width": [("main deck", steel.deck_width), ("neck deck", steel.neck_width)],
+        "diagonals": zero, "flatness": zero, "coupler-centre": zero,
         "deck-bare": [("", steel.deck_height_bare)], "neck-underside": [("", steel.neck_underside)],
         "pin-station": [("", steel.pin_station)],
         "axle-station": [(f"axle {x.number}", x.bracket_station) for x in steel.axles],
         "axle-square": zero, "axle-parallel": zero, "axle-centre": zero, "seats": zero, "track": [("", steel.track)],
-        "box-opening": [(f"box {n}, both sides", b.rear - b.front) for n, b in enumerate(steel.boxes, 1)],
+        "box-opening": [(f"box {n}, both sides", None) for n, _ in enumerate(steel.boxes, 1)],
         "crossmember": [("", None)], "jack-station": [(j.title, j.station) for j in steel.jacks],
         "point": [("", None)] if steel.points else [],
     }
@@ -77,7 +78,7 @@ def _welded_rows(a: Asked) -> Iterator[Row]:
     steel, letter, rows = a.steel, a.steel.tolerance_class, tolerances()
     for what, nominal in (
         ("Main deck, length", steel.deck_length), ("Neck deck, length", -steel.neck_front),
-        ("Neck deck, width", steel.neck_width), ("Main rails, outside to outside", steel.rails_outside),
+        ("Main rails, outside to outside", steel.rails_outside),
         ("Neck rails, outside to outside", steel.neck_rails_outside),
         ("Bracket centres across", steel.bracket_spacing),
     ):
@@ -87,16 +88,25 @@ def _welded_rows(a: Asked) -> Iterator[Row]:
 
 
 def _mass_rows(a: Asked) -> Iterator[Row]:
-    wanted = [("Bare trailer, mass", "state.bare.mass"), ("Bare trailer, at the coupler", "state.bare.hitch")]
-    wanted += [(f"Bare trailer, axle {x.number}", f"state.bare.axle.{x.number}") for x in a.steel.axles]
-    for what, id in wanted:
-        quantity = a.reported(id)
+    """Level first, because these axles share by attitude; for the same reason each axle alone is only recorded."""
+    level = next(row for row in criticals() if row.id == "deck-bare")
+    underside = a.steel.deck_height_bare + a.steel.neck_underside
+    if math.isfinite(underside) and level.plus is not None:
+        bounds = _bounds(a, underside, level.minus, level.plus)
+        yield "For weighing, bare: neck underside above the floor, deck level", *bounds, level.how
+    for what, id in (("mass", "mass"), ("at the coupler", "hitch"), ("all axles", "group")):
+        quantity = a.reported(f"state.bare.{id}")
         if quantity is not None and math.isfinite(quantity.nominal):
-            yield what, *_band(a, quantity), "scale, ticket"
+            yield f"Bare trailer, {what}", *_band(a, quantity), "scale, ticket"
+    for axle in a.steel.axles:
+        quantity = a.reported(f"state.bare.axle.{axle.number}")
+        if quantity is not None and math.isfinite(quantity.nominal):
+            nominal = a.show(quantity.nominal, quantity.unit)
+            yield f"Bare trailer, axle {axle.number}, for the record", nominal, DASH, DASH, "scale, ticket"
 
 
 def _band(a: Asked, q: Reported) -> tuple[str, str, str]:
-    return a.show(q.nominal, q.unit), a.show(q.low, q.unit, "down"), a.show(q.high, q.unit, "up")
+    return a.show(q.nominal, q.unit), a.show(q.low, q.unit), a.show(q.high, q.unit)
 
 
 def _test_rows(a: Asked) -> Iterator[Row]:

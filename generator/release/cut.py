@@ -25,17 +25,18 @@ from generator.release.grants import (
     known,
     may_see,
 )
+from generator.release.places import places
 from generator.release.reduced import (
     Say,
     other_names,
     plainly,
     reduced_assumption,
     reduced_beam,
-    reduced_chain,
     reduced_check,
     reduced_envelope,
     reduced_quantity,
     reduced_state,
+    reduced_steel,
     reduced_sweep,
     reduced_window,
     sourced,
@@ -119,8 +120,8 @@ def _envelope(full: Full) -> sl.Envelope:
 
 
 def _steel(full: Full) -> sl.Steel:
-    whole = steel(full.model, full.results)
-    return whole if full.is_owner else replace(whole, lateral=reduced_chain(whole.lateral, full.say))
+    whole = replace(steel(full.model, full.results), places=places(full.model, full.results, full.show))
+    return whole if full.is_owner else reduced_steel(whole, full.say)
 
 
 def _neck(full: Full) -> sl.Neck | None:

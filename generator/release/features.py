@@ -12,6 +12,7 @@ def features(spec: Spec) -> frozenset[str]:
         "galvanised": trailer.frame.galvanised == "yes",
         "powered jacks": any(jack.motor is not None for jack in trailer.jacks),
         "stands": bool(trailer.stands),
+        "points": bool(trailer.points),
         "propane": any(tank.holds == "propane" for tank in spec.weights.tanks),
         "tow vehicle": spec.tow is not None,
         "no tow vehicle": spec.tow is None,

@@ -56,7 +56,7 @@ CHECKS: Mapping[str, Ids] = MappingProxyType({
         "axle.*.rating", "axles.window", "box.*", "brake.*.rating", "chain.strength", "coupler.rating", "frame.*",
         "hitch.rating", "hitch.share_*", "jack.*.drop", "jack.*.fuse", "jack.*.lift", "jack.*.static", "jack.*.stroke",
         "neck.coupler", "neck.window", "rating.*.requested", "rating.gvwr.carried", "tyre.*.axle_rating", "tyre.gap",
-        "tyre.rail_gap", "wheel.*.tyre", "wheel.pressure", "width.tyres",
+        "tyre.rail_gap", "wheel.*.tyre", "wheel.pressure",
     ),
 })
 """Ids of checks a recipient may see; None: all."""

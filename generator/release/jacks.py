@@ -19,7 +19,7 @@ def jack_words(show: Show, jack: JackRecord, spec: Jack | None) -> dict[str, str
         "lift_rating": show(jack.lift_rating, "kg"), "static_rating": show(jack.static_rating, "kg"),
         "rating_needed": show(jack.rating_needed, "kg"), "stroke_asked": stroke_asked(show, jack),
         "y": show(jack.y, "m"), "force": show(jack.crank_force, "N:force"),
-        "turns": show(jack.crank_turns, "turns", "up"), "fuse": show(jack.fuse, "A"), **_leg(show, spec),
+        "turns": show(jack.crank_turns, "turns"), "fuse": show(jack.fuse, "A"), **_leg(show, spec),
         **_motor(show, spec),
     }
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from generator.calc.findings import Beam, Chain, StateRow, Sweep
 from generator.calc.record import Assumption, Check, Compared, Missing, Reported, Step, Value, Window
 from generator.formulas import is_formula
-from generator.release.slices import Envelope, HouseZone
+from generator.release.slices import Envelope, HouseZone, Steel
 
 Say = Callable[[str], str]
 
@@ -103,6 +103,12 @@ def reduced_envelope(envelope: Envelope, say: Say) -> Envelope:
     """The outline of the house without the names of its rooms, and without the limits of the route."""
     return replace(envelope, zones=tuple(_zone(n, z) for n, z in enumerate(envelope.zones, 1)), roof=(), chains=(),
                    height_limit=math.nan)
+
+
+def reduced_steel(steel: Steel, say: Say) -> Steel:
+    """The trailer without what the owner weighed up when choosing the jacks, nor names of spec files."""
+    jacks = tuple(replace(jack, why="") for jack in steel.jacks)
+    return replace(steel, lateral=reduced_chain(steel.lateral, say), jacks=jacks)
 
 
 def reduced_chain(chain: Chain, say: Say) -> Chain:

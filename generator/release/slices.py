@@ -3,8 +3,8 @@
 A slice holds plain values and records of `calc.findings` and `calc.record`; never the spec, the model or the results.
 """
 
+import math
 from dataclasses import dataclass
-from typing import Literal
 
 from generator.calc.findings import (
     Beam,
@@ -21,8 +21,11 @@ from generator.calc.findings import (
 )
 from generator.calc.record import Assumption, Check, Reported, Window
 from generator.model.types import Piece
-
-Pair = tuple[str, str]
+from generator.release.asked import AcceptanceRow as AcceptanceRow
+from generator.release.asked import Clause as Clause
+from generator.release.asked import Pair as Pair
+from generator.release.asked import ReplyKind as ReplyKind
+from generator.release.asked import ReplyRow as ReplyRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +130,17 @@ class AxlePlace:
 
 
 @dataclass(frozen=True, slots=True)
+class PlaceRow:
+    """Where a mark goes, as text: stations, off the centre line, top from the main-deck top, ends and toes."""
+
+    mark: str
+    where: str
+    across: str
+    top: str
+    ends: str
+
+
+@dataclass(frozen=True, slots=True)
 class Steel(Slice):
     """What is welded: geometry of the trailer. m, kg; heights above the main-deck top unless said otherwise."""
 
@@ -171,6 +185,9 @@ class Steel(Slice):
     bare_mass: float
     lateral: Chain
     tolerance_class: str
+    frame_mass: float = math.nan
+    """Members (`steel_mass`) with plates, gussets, weld metal and zinc allowed for."""
+    places: tuple[PlaceRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -279,43 +296,6 @@ class Register(Slice):
 
     assumptions: tuple[Assumption, ...]
     tasks: tuple[Task, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Clause:
-    """A numbered clause of the request: its heading and its rows of (what, asked for)."""
-
-    number: int
-    title: str
-    rows: tuple[Pair, ...]
-
-
-ReplyKind = Literal["price", "value", "weeks", "choice", "words"]
-"""How a row of the reply form is answered; it has only the boxes that mean something for it."""
-
-
-@dataclass(frozen=True, slots=True)
-class ReplyRow:
-    """A row of the reply form: item number, what, what is asked for, unit and kind of the answer, part of the form."""
-
-    number: str
-    item: str
-    requested: str
-    unit: str
-    kind: ReplyKind = "value"
-    part: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class AcceptanceRow:
-    """A row of the acceptance sheet: nominal with both bounds as text, instrument."""
-
-    number: str
-    what: str
-    nominal: str
-    low: str
-    high: str
-    how: str
 
 
 @dataclass(frozen=True, slots=True)

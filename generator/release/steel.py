@@ -60,6 +60,7 @@ def steel(model: Model, results: Results) -> Steel:
         chain_anchor=trailer.chains.anchor_station.nominal,
         steel_mass=sum(p.mass for p in model.pieces), travel_mass=state_mass(results, "travel"),
         bare_mass=state_mass(results, "bare"), lateral=lateral, tolerance_class=frame.general_tolerance,
+        frame_mass=sum(i.mass for i in model.items if i.group == "frame" and i.id.startswith("frame.")),
     )
 
 

@@ -142,7 +142,7 @@ def _terms(a: Asked) -> dict[str, str]:
     terms = a.model.spec.project.request
     return {
         "number": terms.number, "revision": a.cover.revision, "status": a.cover.purpose,
-        "questions_until": terms.questions_until,
+        "questions_until": terms.questions_until, "questions_to": a.model.spec.project.roles.questions_to,
         "furnished": joined(terms.furnished_by_owner), "excluded": joined(terms.excluded),
         "evaluated": joined(terms.evaluated_on), "payment": joined(terms.payment), "warranty": terms.warranty,
         "delivery_place": terms.delivery_place, "delivery_wanted": terms.delivery_wanted,
@@ -176,7 +176,7 @@ def _steel(a: Asked) -> dict[str, str]:
     rolled = [s for s in (a.data.sections[name] for name in names if name in a.data.sections) if s.shape != "plate"]
     return {
         "steel_mass": show(a.steel.steel_mass, "kg"), "plates_share": show(share, "%"),
-        "plates_mass": show(share * a.steel.steel_mass, "kg"),
+        "frame_mass": show(a.steel.frame_mass, "kg"),
         "properties": joined([f"{s.name}: S {show(s.modulus, 'm3:section')}, I {show(s.inertia, 'm4')}"
                               for s in rolled]),
     }
@@ -187,7 +187,8 @@ def _together(a: Asked) -> dict[str, str]:
     show, share = a.show, a.data.defaults["hitch.share_low"].value
     gvwr = a.reported("rating.gvwr.requested")
     ball = math.nan if gvwr is None else share * gvwr.nominal
-    sums = {id: sum(_nominal(a, f"rating.gawr.{x.number}.{id}") for x in a.steel.axles) for id in ("requested", "least")}
+    axles = [x.number for x in a.steel.axles]
+    sums = {id: sum(_nominal(a, f"rating.gawr.{n}.{id}") for n in axles) for id in ("requested", "least")}
     return {
         "ball_least": show(ball, "kg"), "gawr_sum": show(sums["requested"], "kg"),
         "carried": show(sums["requested"] + ball, "kg"), "carried_least": show(sums["least"] + ball, "kg"),

@@ -62,6 +62,9 @@ DISPLAY: Mapping[str, tuple[Look, Look]] = MappingProxyType({
     "A": (Look("A", 1.0, 0, 1), Look("A", 1.0, 0, 1)),
     "V": (Look("V", 1.0, 1, 1), Look("V", 1.0, 1, 1)),
     "W": (Look("W", 1.0), Look("W", 1.0)),
+    "W:road": (Look("hp", _LBF * _FT * 550.0), Look("kW", 1000.0)),
+    "m/s2": (Look("ft/s\u00b2", _FT, 2, 2), Look("m/s\u00b2", 1.0, 3, 3)),
+    "m:altitude": (Look("ft", _FT), Look("m", 1.0)),
     "ohm*m": (Look("\u03a9\u00b7mm\u00b2/m", 1e-6, 3, 4), Look("\u03a9\u00b7mm\u00b2/m", 1e-6, 3, 4)),
     "N/kg": (Look("lbf/lb", 9.80665, 3, 3), Look("N/kg", 1.0, 5, 5)),
     "m:work": (Look("in", _IN, 2, 3), Look("mm", 0.001, 1, 2)),
@@ -70,6 +73,7 @@ DISPLAY: Mapping[str, tuple[Look, Look]] = MappingProxyType({
     "m/N": (Look("in/kip", _IN / (1000.0 * _LBF), 1, 2), Look("mm/kN", 1e-6, 1, 2)),
     "kg*m2": (Look("lb\u00b7ft\u00b2", _LB * _FT**2), Look("kg\u00b7m\u00b2", 1.0)),
     "1": (Look("", 1.0, 1, 3), Look("", 1.0, 1, 3)),
+    "count": (Look("", 1.0), Look("", 1.0)),
     "%": (Look("%", 0.01, 1, 1), Look("%", 0.01, 1, 1)),
     "turns": (Look("turns", 1.0, 0, 1), Look("turns", 1.0, 0, 1)),
 })

@@ -84,7 +84,7 @@ def test_there_is_a_template_for_every_block():
         for k in vars(module).values()
         if isinstance(k, type) and issubclass(k, blocks.Block) and k is not blocks.Block
     ]
-    assert {f"blocks/{k.template}.html" for k in kinds} | {"blocks/steps.html"} == {
+    assert {f"blocks/{k.template}.html" for k in kinds} | {"blocks/verdict.html"} == {
         t for t in TEMPLATES if t.startswith("blocks/")
     }
     assert Path(template_folder() / "fonts.conf").is_file()

@@ -12,7 +12,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 import packet_sample
 
-from generator.document.documents import compose, reply_csv
+from generator.document.documents import assemble, compose, reply_csv
 from generator.document.page import site
 from generator.draw.sheets import sheets_for
 from generator.units import Show
@@ -110,12 +110,12 @@ def seen(data: bytes) -> Seen:
 
 
 def packet(desk) -> dict[str, bytes]:
-    sheets = sheets_for(desk)
+    made = assemble(desk, sheets_for(desk), SHOW)
     return {
         "results.json": b"{}",
-        **site(desk, compose(desk, sheets, SHOW), sheets, SHOW),
+        **site(made),
         **reply_csv(desk),
-        **{f"{c.name}.pdf": b"" for c in compose(desk, sheets, SHOW)},
+        **{f"{c.name}.pdf": b"" for c in compose(made)},
     }
 
 
@@ -203,7 +203,7 @@ def test_us_projects_print_tire_but_ids_stay():
 
 def test_si_projects_print_tyre():
     desk = packet_sample.desk("si")
-    made = site(desk, (), (), Show("si", "USD"))
+    made = site(assemble(desk, (), Show("si", "USD")))
     assert "Tyres of axle 1 carry its rating" in made["3-load-summary.html"].decode()
 
 
@@ -213,12 +213,12 @@ def test_a_check_folds_its_working_only(files):
     assert blocks
     for block in blocks:
         before, _, folded = block.partition("<details>")
-        assert 'class="verdict"' in before
+        assert 'class="verdict' in before
         assert "Source" in folded
 
 
 def test_without_pdfs_the_index_names_none():
     desk = packet_sample.desk()
-    made = site(desk, (), (), SHOW, with_pdf=False)
+    made = site(assemble(desk, (), SHOW), with_pdf=False)
     assert ".pdf" not in made["index.html"].decode()
     assert "1-reply-form.csv" in made["index.html"].decode()

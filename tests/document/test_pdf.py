@@ -14,7 +14,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 import packet_sample
 
-from generator.document.documents import Composed, compose
+from generator.document.documents import Composed, assemble, compose
 from generator.document.pdf import render_pdf
 from generator.draw.sheets import sheets_for
 from generator.errors import RenderError
@@ -24,7 +24,7 @@ HERE = Path(__file__).parent
 
 
 def composed(desk, system: str = "us") -> dict[str, Composed]:
-    return {c.name: c for c in compose(desk, sheets_for(desk), Show(system, "USD"))}
+    return {c.name: c for c in compose(assemble(desk, sheets_for(desk), Show(system, "USD")))}
 
 
 @pytest.fixture(scope="module")
@@ -161,7 +161,7 @@ def test_the_form_can_be_filled_and_every_field_speaks(readers):
 def test_the_decision_sheet_is_one_page_whatever_stands_in_it(readers):
     assert len(readers["0-decision-sheet"].pages) == 1
     for system, paper in (("us", packet_sample.hostile()), ("si", packet_sample.hostile())):
-        made = compose(paper, (), Show(system, "USD"))[0]
+        made = compose(assemble(paper, (), Show(system, "USD")))[0]
         assert made.name == "0-decision-sheet"
         assert len(PdfReader(io.BytesIO(render_pdf(made))).pages) == 1
     si = composed(packet_sample.desk("si"), "si")["0-decision-sheet"]
@@ -169,7 +169,7 @@ def test_the_decision_sheet_is_one_page_whatever_stands_in_it(readers):
 
 
 def test_hostile_text_is_printed_as_text():
-    made = {c.name: c for c in compose(packet_sample.hostile(), (), Show("us", "USD"))}
+    made = {c.name: c for c in compose(assemble(packet_sample.hostile(), (), Show("us", "USD")))}
     text = "".join(p.extract_text() for p in PdfReader(io.BytesIO(render_pdf(made["8-notes"]))).pages)
     assert "<script>alert(1)</script> {{ 7*7 }} {% raw %}" in text.replace("\n", " ")
     assert "javascript:alert(1)" in text.replace("\n", "")
@@ -181,12 +181,12 @@ def test_two_processes_with_other_hash_seeds_make_equal_bytes():
     code = (
         "import sys, hashlib; sys.path.insert(0, sys.argv[1])\n"
         "import packet_sample\n"
-        "from generator.document.documents import compose\n"
+        "from generator.document.documents import assemble, compose\n"
         "from generator.document.pdf import render_pdf\n"
         "from generator.draw.sheets import sheets_for\n"
         "from generator.units import Show\n"
         "d = packet_sample.desk()\n"
-        "made = {c.name: c for c in compose(d, sheets_for(d), Show('us', 'USD'))}\n"
+        "made = {c.name: c for c in compose(assemble(d, sheets_for(d), Show('us', 'USD')))}\n"
         "for n in ('0-decision-sheet', '1-reply-form', '2-drawings', '5-budget'):\n"
         "    print(hashlib.sha256(render_pdf(made[n])).hexdigest())\n"
     )

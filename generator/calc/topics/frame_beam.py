@@ -146,6 +146,11 @@ def _runs(front: float, rails: Sequence[Rail], modulus: float) -> tuple[tuple[fl
     return ((front, runs[0][1]), *runs[1:])
 
 
+def girder(front: float, rear: float, rails: Sequence[Rail], modulus: float) -> Girder:
+    """Both rails together as a beam from `front` to `rear` (m), from the modulus of their steel (Pa)."""
+    return Girder(front, rear, _runs(front, rails, modulus))
+
+
 def _centre(case: Loads) -> float:
     x0, x1, w0, _ = case.lines.T
     first = case.points[:, 0] @ case.points[:, 1] + ((x0 + x1) / 2 * w0 * (x1 - x0)).sum()

@@ -1,12 +1,14 @@
 """What fails or is close, in three blocks for a person who decides: stop, ask, watch."""
 
 from generator.calc.record import Check, Compared
-from generator.document.blocks import Attention, AttentionList, Block, mark
+from generator.document.blocks import Attention, AttentionList, Block, anchor, mark
 from generator.document.section import Context, Section
 from generator.document.sentences import against, clipped, next_step, shown
 from generator.release.slices import Numbers
 
 CLOSE = 0.9
+CHECKS_PAGE = "3-load-summary.html"
+"""Where the working of a check stands on the screen."""
 MOST = 8
 WORDS = (
     ("Stop", "a limit is broken; order nothing that depends on it"),
@@ -34,7 +36,7 @@ def attention(check: Check, context: Context) -> Attention:
         check.status.upper(),
         mark(check.status),
         clipped(about.title, 80),
-        context.check_link(check.id),
+        f"{CHECKS_PAGE}#{anchor('check', check.id)}",
         clipped(about.concern, 100),
         numbers,
         show.ratio(check.ratio),

@@ -1,8 +1,11 @@
 """What the sums are not, how they are made, what they rest on, and what is left to an engineer."""
 
-from generator.document.blocks import Block, Facts, Head, Points, table
+from generator.calc.record import Assumption
+from generator.document.blocks import Block, Facts, Head, Line, Points, table
 from generator.document.section import Context, Section
 from generator.release.slices import Cover, Register, SteelLoads
+
+TAKE_OFF = "Of the take-off, which every mass rests on; named together as \"take-off\""
 
 
 def limits(cover: Cover, context: Context) -> tuple[Block, ...]:
@@ -65,6 +68,11 @@ def basis(cover: Cover, context: Context) -> tuple[Block, ...]:
                 ),
                 ("FAIL", "the limit is broken by the design as it stands"),
                 ("NOT ASSESSED", "an input is missing; a task is raised"),
+                (
+                    "Zone",
+                    "a length of the house with one floor and one ceiling height; where rooms are not named, zones are "
+                    "numbered from the front",
+                ),
                 ("Ratio", "demand / limit, or limit / demand where at least a value is asked; at most 1 is kept"),
             ),
         ),
@@ -72,15 +80,22 @@ def basis(cover: Cover, context: Context) -> tuple[Block, ...]:
 
 
 def assumptions(register: Register, context: Context) -> tuple[Block, ...]:
-    """Values nobody stated, with their source and what changes if they are wrong."""
+    """Values nobody stated, with their code, their source and what changes if they are wrong."""
+    codes = context.codes
     heads = (
-        Head("Assumed", width=36),
-        Head("Value", True, 13),
-        Head("Source", width=25),
-        Head("If it is wrong", width=26),
+        Head("No.", width=7),
+        Head("Assumed", width=33),
+        Head("Value", True, 15),
+        Head("Source", width=22),
+        Head("If it is wrong", width=23),
     )
-    rows = [(a.statement, a.value, a.source, a.if_wrong) for a in register.assumptions]
-    return (table("Assumptions", heads, rows, is_titled=True),) if rows else ()
+
+    def rows(title: str, held: tuple[Assumption, ...]) -> list[Line]:
+        made: list[Line] = [("row", (codes.code(a.id), a.statement, a.value, a.source, a.if_wrong)) for a in held]
+        return [("group", (title,)), *made] if held else []
+
+    lines = [*rows(TAKE_OFF, codes.take_off), *rows("All others", codes.others)]
+    return (table("Assumptions", heads, lines, is_titled=True),) if lines else ()
 
 
 def engineer(loads: SteelLoads, context: Context) -> tuple[Block, ...]:

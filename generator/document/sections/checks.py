@@ -2,28 +2,43 @@
 
 from itertools import groupby
 
-from markupsafe import Markup
-
 from generator.calc.record import Basis, Check, Compared, Missing, Step
-from generator.document.blocks import Bar, Block, CheckBlock, Head, Heading, StepRow, anchor, mark, table, unique
+from generator.document.blocks import (
+    NOTHING,
+    Above,
+    Bar,
+    Block,
+    CheckBlock,
+    Head,
+    Heading,
+    StepRow,
+    anchor,
+    mark,
+    table,
+    unique,
+)
 from generator.document.formula import in_numbers, in_symbols, symbol
 from generator.document.section import Context, Section
-from generator.document.sentences import BASES, UNKNOWN, against, clipped, shown, verdict
-from generator.formulas import is_formula
+from generator.document.sections.route import cited
+from generator.document.sentences import BASES, UNKNOWN, against, shown, verdict
+from generator.formulas import in_work, is_formula
 from generator.release.slices import Numbers
 from generator.units import Show
 
 ORDER = {"fail": 0, "not assessed": 1, "review": 2, "pass": 3}
-TOGETHER = 12
-SOURCE_IN_TABLE = 100
-"""Characters of a source in the narrow column; the whole of it stands under the check."""
-FEW_IDS = 3
-"""Up to so many assumptions are named again and again."""
-"""A block of at most this many rows is kept on one page."""
+TOGETHER = 5
+"""A block of at most this many steps is kept on one page."""
+REGISTER = "#s-assumptions"
+"""Where the register stands."""
+USE_CLASS = (
+    "Use class: how much the house is moved in a year. A parked, B occasional, C seasonal, D touring; gravel counts "
+    "one class up. Each class asks for more reserve than the one before."
+)
+"""What the word means, printed where it is first used."""
 Place = tuple[str, str]
 """Anchor and title of a check."""
-Done = dict[Step | frozenset[str], Place]
-"""Steps, and sets of assumptions, printed already, and under which check."""
+Done = dict[Step, Place]
+"""Steps printed already, and under which check."""
 
 
 def summary(numbers: Numbers, context: Context) -> tuple[Block, ...]:
@@ -37,7 +52,9 @@ def summary(numbers: Numbers, context: Context) -> tuple[Block, ...]:
         Head("Status", width=18),
     )
     ranked = sorted(numbers.checks, key=lambda c: (ORDER[c.status], -(c.ratio if c.ratio is not None else 9.0), c.id))
-    return (table("Checks, worst first", heads, [_summed(c, show) for c in ranked], is_titled=True),) if ranked else ()
+    note = USE_CLASS if any("use class" in c.about.title for c in ranked) else ""
+    rows = [_summed(c, show) for c in ranked]
+    return (table("Checks, worst first", heads, rows, note=note, is_titled=True),) if rows else ()
 
 
 def _summed(check: Check, show: Show) -> tuple[str, ...]:
@@ -70,26 +87,30 @@ def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
 def block(check: Check, name: str, context: Context, done: Done) -> CheckBlock:
     """One check as printed; `done` holds the steps printed before it, and where."""
     show, outcome = context.show, check.outcome
-    made = isinstance(outcome, Compared)
     rows = _rows(check, name, show, done)
     return CheckBlock(
         name,
         check.id,
         check.about.title,
-        f" · {check.state}" if check.state else "",
+        f" · {check.state.replace('_', ' ')}" if check.state else "",
         check.status.upper(),
         mark(check.status),
         rows,
-        shown(outcome.demand, show) if isinstance(outcome, Compared) else "",
-        against(outcome, show) if isinstance(outcome, Compared) else "",
-        show.ratio(check.ratio) if made else "",
-        ("demand / limit" if outcome.sense == "<=" else "limit / demand") if isinstance(outcome, Compared) else "",
+        _compared(outcome, show) if isinstance(outcome, Compared) else "",
+        show.ratio(check.ratio) if isinstance(outcome, Compared) else "",
         _bar(check.ratio),
         verdict(check, show),
-        tuple(_small(check, name, context, done)),
+        _small(check, context),
+        _rests_on(outcome, context) if isinstance(outcome, Compared) else "",
+        REGISTER if context.codes.numbers else "",
         len(rows) <= TOGETHER,
-        made or bool(outcome.steps),
     )
+
+
+def _compared(outcome: Compared, show: Show) -> str:
+    """Demand and limit with the rule of the ratio."""
+    rule = "demand / limit" if outcome.sense == "<=" else "limit / demand"
+    return f"{shown(outcome.demand, show)} {against(outcome, show)}; {rule} ="
 
 
 def _rows(check: Check, name: str, show: Show, done: Done) -> tuple[StepRow, ...]:
@@ -97,31 +118,37 @@ def _rows(check: Check, name: str, show: Show, done: Done) -> tuple[StepRow, ...
     here = (name, check.about.title)
     steps = [(s, done.get(s, here)) for s in check.outcome.steps]
     rows: list[StepRow] = []
-    for where, run in groupby(steps[:-1], key=lambda pair: pair[1]):
-        held = tuple(dict.fromkeys(s for s, _ in run))
-        rows += [_step(s, show) for s in held] if where == here else [_above(held, where, show)]
+    for is_here, runs in groupby(steps[:-1], key=lambda pair: pair[1] == here):
+        held = list(dict.fromkeys(runs))
+        rows += [_step(s, show) for s, _ in held] if is_here else [StepRow(above=_above(held, show))]
     rows += [_step(s, show) for s, _ in steps[-1:]]
     for step, where in steps:
         done.setdefault(step, where)
     return tuple(rows)
 
 
-def _above(steps: tuple[Step, ...], where: Place, show: Show) -> StepRow:
-    """Steps that stand under another check, with what the last of them gave."""
-    result = steps[-1].result
-    count = "1 step" if len(steps) == 1 else f"{len(steps)} steps"
-    name, title = where
-    return StepRow(count, symbol(result.symbol), "", Markup(""), shown(result, show), "", f"#{name}", title)
+def _above(pairs: list[tuple[Step, Place]], show: Show) -> tuple[Above, ...]:
+    """Steps that stand under other checks, with what the last of each run of them gave."""
+    found = []
+    for (name, title), run in groupby(pairs, key=lambda pair: pair[1]):
+        steps = [s for s, _ in run]
+        count = "1 step" if len(steps) == 1 else f"{len(steps)} steps"
+        found.append(
+            Above(symbol(steps[-1].result.symbol), in_work(steps[-1].result, show), count, f"#{name}", title)
+        )
+    return tuple(found)
 
 
 def _step(step: Step, show: Show) -> StepRow:
+    made = is_formula(step.text)
     return StepRow(
         step.what,
-        in_symbols(step.text),
-        "=" if is_formula(step.text) else "with",
+        in_symbols(step.text if made else step.text.removesuffix(".")),
+        "=" if made else "with",
         in_numbers(step, show),
-        show(step.result.value, step.result.unit),
-        clipped(step.source, SOURCE_IN_TABLE),
+        NOTHING if made else symbol(step.result.symbol),
+        in_work(step.result, show),
+        cited(step.source),
     )
 
 
@@ -132,34 +159,22 @@ def _bar(ratio: float | None) -> Bar | None:
     return Bar(f"{min(ratio, 1.0) * 50.0:.1f}mm", f"{over:.1f}mm", over > 0.0)
 
 
-def _small(check: Check, name: str, context: Context, done: Done) -> list[tuple[str, str]]:
+def _small(check: Check, context: Context) -> str:
     about, outcome = check.about, check.outcome
-    lines = [("Source", about.source)]
+    lines = [("Source", cited(about.source))]
     if check.status != "pass":
         lines += [("If it does not hold", about.concern), ("Ask", about.ask)]
     if isinstance(outcome, Compared):
-        lines.append(("Rests on", _rests_on(outcome, (name, check.about.title), done)))
-        lines.append(
-            (
-                "Trials",
-                f"{context.show.percent(outcome.fail_share)} break the limit; weakest value: "
-                f"{BASES[Basis(outcome.basis)]}",
-            )
-        )
-    if about.defer_to:
-        lines.append(("Defer to", about.defer_to))
-    return [(label, text) for label, text in lines if text]
+        broken = context.show.percent(outcome.fail_share)
+        lines.append(("Trials", f"{broken} break the limit; weakest value: {BASES[Basis(outcome.basis)]}"))
+    lines.append(("Defer to", about.defer_to))
+    return " · ".join(f"{label}: {text.removesuffix('.')}" for label, text in lines if text)
 
 
-def _rests_on(outcome: Compared, here: Place, done: Done) -> str:
-    """The assumptions by id; a long list that was printed before is named by its check."""
-    ids = frozenset(r for r in outcome.rests_on if not r.startswith(UNKNOWN))
-    if not ids:
-        return "stated values only"
-    where = done.setdefault(ids, here)
-    if where == here or len(ids) <= FEW_IDS:
-        return ", ".join(sorted(ids))
-    return f"the same {len(ids)} assumptions as {where[1]}"
+def _rests_on(outcome: Compared, context: Context) -> str:
+    """The assumptions by their codes in the register."""
+    ids = [r for r in outcome.rests_on if not r.startswith(UNKNOWN)]
+    return context.codes.listed(ids) if ids else "stated values only"
 
 
 def _named(word: str) -> str:
@@ -167,4 +182,4 @@ def _named(word: str) -> str:
 
 
 SUMMARY = Section("summary", "Checks, worst first", Numbers, summary)
-CHECKS = Section("checks", "Every check", Numbers, blocks, new_page=True)
+CHECKS = Section("checks", "Every check", Numbers, blocks)

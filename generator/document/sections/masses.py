@@ -39,7 +39,7 @@ def states(loads: RoadLoads, context: Context) -> tuple[Block, ...]:
 
 
 def _between(low: float, high: float, show: Show) -> str:
-    return f"{show.number(low, 'kg', 'down')}–{show.number(high, 'kg', 'up')}"
+    return f"{show.number(low, 'kg')}–{show.number(high, 'kg')}"
 
 
 def _axles(states: list[StateRow], show: Show) -> Block:
@@ -80,9 +80,9 @@ def ratings(loads: RoadLoads, context: Context) -> tuple[Block, ...]:
     rows = [
         (
             str(r.axle),
-            show.number(r.load, "kg", "up"),
-            show.number(r.load_worst, "kg", "up"),
-            *(show.number(v, "kg", "down") for _, v in r.parts),
+            show.number(r.load, "kg"),
+            show.number(r.load_worst, "kg"),
+            *(show.number(v, "kg") for _, v in r.parts),
             r.governing,
         )
         for r in loads.ratings
@@ -188,4 +188,4 @@ def _named(word: str) -> str:
 STATES = Section("states", "Load states", RoadLoads, states)
 RATINGS = Section("ratings", "Chain of ratings", RoadLoads, ratings)
 GROUPS = Section("groups", "Mass by group", Masses, groups)
-TAKE_OFF = Section("take-off", "Take-off", Masses, take_off, new_page=True)
+TAKE_OFF = Section("take-off", "Take-off", Masses, take_off)

@@ -1,5 +1,9 @@
 """The request to the shop: cover, clauses, drawing list, reply table, acceptance sheet."""
 
+from collections.abc import Mapping
+from itertools import groupby
+from types import MappingProxyType
+
 from generator.document.blocks import (
     Block,
     Caution,
@@ -15,7 +19,7 @@ from generator.document.blocks import (
     table,
 )
 from generator.document.section import Context, Section
-from generator.release.slices import Cover, Request, RoadLoads
+from generator.release.slices import Cover, ReplyKind, Request, RoadLoads
 
 
 def cover(request: Request, context: Context) -> tuple[Block, ...]:
@@ -27,6 +31,7 @@ def cover(request: Request, context: Context) -> tuple[Block, ...]:
             "This request",
             (
                 ("Request", request.number),
+                ("Asked by", c.owner),
                 ("Revision", f"{c.revision}, {c.date}"),
                 ("Price wanted by", request.due),
                 ("Questions until", request.questions_until),
@@ -98,23 +103,29 @@ def clauses(request: Request, context: Context) -> tuple[Block, ...]:
     return tuple(made)
 
 
+ANSWERED: Mapping[ReplyKind, str] = MappingProxyType(
+    {
+        "price": "price each, quantity, extension",
+        "value": "the value you offer, with its unit",
+        "weeks": "weeks",
+        "choice": "yes or no",
+        "words": "words",
+    }
+)
+
+
 def reply(request: Request, context: Context) -> tuple[Block, ...]:
-    """What the reply form asks, row by row."""
-    heads = (Head("No.", width=8), Head("Item", width=36), Head("Requested", width=44), Head("Answer in", width=12))
-    rows = [(r.number, r.item, r.requested, r.unit) for r in request.reply]
+    """What the reply form asks, part by part; its rows stand on the form."""
+    heads = (Head("Rows", width=16), Head("About", width=42), Head("Answered with", width=42))
+    lines = []
+    for (part, kind), run in groupby(request.reply, key=lambda r: (r.part, r.kind)):
+        numbers = [r.number for r in run]
+        lines.append((" to ".join(dict.fromkeys((numbers[0], numbers[-1]))), part, ANSWERED[kind]))
+    if not lines:
+        return ()
     return (
-        (
-            Prose(
-                (
-                    "Answer each row on the form: comply, deviation, or not offered; the value offered with its "
-                    "unit; price each, "
-                    "quantity and extension; lead time. A row left empty is read as not offered.",
-                )
-            ),
-            table("Rows of the reply form", heads, rows),
-        )
-        if rows
-        else ()
+        Prose(("Answer each row of the form in the boxes it has. A row left empty is read as not offered.",)),
+        table("Parts of the reply form", heads, lines),
     )
 
 
@@ -152,5 +163,5 @@ REQUESTED = Section("ratings-requested", "Requested ratings", RoadLoads, request
 READING = Section("reading", "How to read the papers", Request, reading)
 DRAWING_LIST = Section("drawings", "Drawings", Cover, drawing_list)
 CLAUSES = Section("clauses", "Clauses", Request, clauses)
-REPLY = Section("reply", "Reply form", Request, reply, new_page=True)
+REPLY = Section("reply", "Reply form", Request, reply)
 ACCEPTANCE = Section("acceptance", "Acceptance sheet", Request, acceptance, new_page=True)

@@ -29,10 +29,29 @@ def members(steel: Steel, context: Context) -> tuple[Block, ...]:
     listed = sum(p.mass for p in steel.pieces)
     lines.append(("total", ("Listed", "", "", "", str(len(steel.pieces)), "", "", show.number(listed, "kg"))))
     note = (
-        f"Trailer steel with plates, gussets, weld and coating allowed for: {show(steel.steel_mass, 'kg')}. "
-        "Cut lengths are the finished lengths; the shop adds its own kerf and trim."
+        f"Members alone {show(steel.steel_mass, 'kg')}; with plates, gussets, weld metal and any zinc allowed for, "
+        f"{show(steel.frame_mass, 'kg')}. Cut lengths are the finished lengths; the shop adds its own kerf and trim."
     )
-    return (table("Member schedule", heads, lines, "schedule", note, is_titled=True),)
+    return (table("Member schedule", heads, lines, "schedule", note, is_titled=True), *_places(steel))
+
+
+def _places(steel: Steel) -> tuple[Block, ...]:
+    """Where each mark goes, and how its ends are cut."""
+    heads = (
+        Head("Mark", width=6),
+        Head("Stations, from datum A", width=27),
+        Head("Off the centre line", width=24),
+        Head("Top, from deck top", width=17),
+        Head("Ends and toes", width=26),
+    )
+    rows = [(p.mark, p.where, p.across, p.top, p.ends) for p in steel.places]
+    note = (
+        "Stations are of the centre line of crosswise and upright members, of both ends of lengthwise ones; datum A is "
+        "the front face of the front crossmember, stations ahead of it are negative. Off the centre line: of the "
+        "middle, or of both ends of what runs crosswise. Heights are from the main-deck top, below it negative. Ends "
+        "are cut square unless a cope is given; copes clear the flange, the end stops at the web."
+    )
+    return (table("Where each mark goes", heads, rows, "schedule", note),) if rows else ()
 
 
 def _kind(piece: Piece) -> tuple[str, str, str, str, int]:
@@ -74,7 +93,7 @@ def dimensions(steel: Steel, context: Context) -> tuple[Block, ...]:
         ("Neck frame depth", steel.neck_frame_depth, "underside to neck-deck top"),
         ("Coupler centre", steel.pin_station, at),
         ("Ball height, loaded", steel.ball_height, "level ground, tow vehicle loaded"),
-        ("Coupler setting", steel.coupler_set, "neck underside to seat of the ball"),
+        ("Coupler setting", steel.coupler_set, "neck underside to ball centre"),
         ("Coupler, shortest and longest", steel.coupler_low, f"longest {show(steel.coupler_high, 'm')}"),
         ("Safety-chain anchors", steel.chain_anchor, at),
     ]
@@ -170,9 +189,9 @@ def supports(steel: Steel, context: Context) -> tuple[Block, ...]:
             f"{j.title} ({j.drive})",
             show(j.station, "m"),
             str(j.legs),
-            show(j.load_pair, "kg", "up"),
-            show(j.load_leg_worst, "kg", "up"),
-            show(j.rating_needed, "kg", "up"),
+            show(j.load_pair, "kg"),
+            show(j.load_leg_worst, "kg"),
+            show(j.rating_needed, "kg"),
             show(j.stroke_needed, "m", "up"),
         )
         for j in steel.jacks
@@ -199,11 +218,11 @@ def effort(jacks: Iterable[JackRecord], show: Show) -> Block:
     rows = [
         (
             j.title,
-            show(j.crank_force, "N:force", "up"),
-            show.number(j.crank_turns, "turns", "up"),
-            show(j.crank_time, "s", "up"),
-            show(j.motor_current, "A", "up"),
-            show(j.motor_time, "s", "up"),
+            show(j.crank_force, "N:force"),
+            show.number(j.crank_turns, "turns"),
+            show(j.crank_time, "s"),
+            show(j.motor_current, "A"),
+            show(j.motor_time, "s"),
             show(j.fuse, "A"),
         )
         for j in jacks

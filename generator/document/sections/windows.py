@@ -61,7 +61,7 @@ def neck(neck: Neck, context: Context) -> tuple[Block, ...]:
                 ("Chosen underside", show(n.chosen, "m")),
                 ("Coupler setting, ball to underside", show(n.coupler_set, "m")),
                 ("Neck deck top", show(n.deck_top, "m")),
-                ("Headroom over the neck deck", show(n.headroom, "m", "down")),
+                ("Headroom the height limit leaves over the neck", show(n.headroom, "m", "down")),
                 ("Step between floors", show(n.step_between_floors, "m")),
                 (
                     "Gap to the bed rail: level, pitched, rolled",
@@ -98,7 +98,7 @@ def heights(envelope: Envelope, context: Context) -> tuple[Block, ...]:
 def steel_loads(loads: SteelLoads, context: Context) -> tuple[Block, ...]:
     """Supports, extremes of shear and moment; the diagrams stand on sheet L1."""
     b, show = loads.beam, context.show
-    rows = [(s.title, show(s.station, "m"), show(s.force, "N", "up")) for s in b.supports]
+    rows = [(s.title, show(s.station, "m"), show(s.force, "N")) for s in b.supports]
     points = [(s.title, show(s.station, "m"), show(s.force, "N")) for s in b.points]
     heads = (Head("What", width=50), Head("Station", True, 25), Head("Force", True, 25))
     return (

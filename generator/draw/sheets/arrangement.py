@@ -3,7 +3,7 @@
 import math
 
 from generator.draw.dimensions import Span, band
-from generator.draw.marks import Line, Mark, extent
+from generator.draw.marks import SMALL, Line, Mark, Text, extent
 from generator.draw.pages import Drawing
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.kit import (
@@ -19,6 +19,8 @@ from generator.draw.sheets.kit import (
     need,
     steel_known,
 )
+from generator.draw.sheets.points import both_sides, sign, supports
+from generator.draw.text import width
 from generator.draw.views import View, title
 from generator.release.slices import Desk, Envelope, Steel
 
@@ -46,7 +48,8 @@ def draw(desk: Desk) -> Drawing:
         "level ground.",
         f"Heights as towed at {k.show(s.travel_mass, 'kg')}; bare trailer {k.show(s.bare_mass, 'kg')}, deck then "
         f"{k.show(s.deck_height_bare, 'm')} up.",
-        "House and tow vehicle are outlines for reference only; neither is part of this order.",
+        "House and tow vehicle are outlines for reference only; neither is part of this order. Jacks are drawn up. "
+        "Spare, step and tank bays: see the request.",
         "Preliminary sizing. The maker certifies ratings; welds and strength are for a licensed engineer.",
     )
     alt = (
@@ -90,6 +93,8 @@ def group(s: Steel) -> float:
 
 def _rows(k: Kit, s: Steel, e: Envelope) -> list[tuple[str, ...]]:
     deck = s.deck_height_laden
+    limit = [("Height limit over the route", k.show(e.height_limit, "m", "down"), "see L2")]
+    limit = limit if math.isfinite(e.height_limit) else []
     return [
         k.row("Overall length", _overall(s, e), where="foremost to rearmost point"),
         k.row("Main deck, length", s.deck_length, where="datum A to rear face"),
@@ -105,8 +110,11 @@ def _rows(k: Kit, s: Steel, e: Envelope) -> list[tuple[str, ...]]:
         k.row("Deck top above ground, bare", s.deck_height_bare, where="level ground"),
         k.row("Neck underside above ground, as towed", deck + s.neck_underside, where="at the ball"),
         ("Highest point above ground, as towed", k.show(_top(s, e), "m", "up"), "level, no hitch error"),
-        *((("Height limit over the route", k.show(e.height_limit, "m", "down"), "see L2"),)
-          if math.isfinite(e.height_limit) else ()),
+        *(
+            (("Height limit over the route", k.show(e.height_limit, "m", "down"), "see L2"),)
+            if math.isfinite(e.height_limit)
+            else ()
+        ),
     ]
 
 
@@ -152,7 +160,10 @@ def _elevation(k: Kit, s: Steel, e: Envelope, ratio: float) -> Views:
         *o.decking_elevation(s, v),
         *o.wheels_elevation(s, v),
         *o.ball(s, v),
+        *o.jacks_elevation(s, v),
+        *o.boxes_elevation(s, v),
         *o.house_elevation(e, deck, v),
+        *o.roof_points(e, deck, v),
         *o.vehicle_elevation(s, e, v),
     ]
     box = extent(marks)
@@ -170,16 +181,36 @@ def _elevation(k: Kit, s: Steel, e: Envelope, ratio: float) -> Views:
         k.span("dim.ball", x["ball"], x["a"], -s.pin_station, (0.0, 0.0)),
         k.span("dim.group", x["a"], x["group"], group(s), (0.0, 0.0)),
         k.span("dim.deck", x["a"], x["deck"], s.deck_length, (0.0, 0.0)),
-        k.span("dim.overall", x["nose"], x["rear"], _overall(s, e), (0.0, 0.0)),
     ]
     marks += band(spans, "below", 0.0)
+    # Above the roof: house and deck end so near each other that their lines would run together below.
+    ends = [v.up(deck + z.roof) for z in sorted(e.zones, key=lambda z: z.front)] or [v.up(deck)]
+    marks += band(
+        [k.span("dim.overall", x["nose"], x["rear"], _overall(s, e), (ends[0], ends[-1]))], "above", v.up(top)
+    )
     heights = [
         k.span("dim.height.deck", 0.0, v.up(deck), deck, (x["deck"] + 4.0, x["deck"])),
         Span("dim.height.top", 0.0, v.up(top), k.show(top, "m", "up"), top, x["rear"] + 4.0, x["rear"]),
     ]
     marks += band(heights, "right", box.x1)
+    marks += _zones(e, deck, v)
     marks.append(Line("datum.line", "centre", ((x["a"], under + 2.0), (x["a"], 2.0))))
     return tuple(marks)
+
+
+def _zones(e: Envelope, deck: float, v: View) -> Views:
+    """Names of the zones under their roofs, where they fit."""
+    return tuple(
+        Text(
+            f"zone-name.{z.id}",
+            z.title,
+            ((v.across(z.front) + v.across(z.rear)) / 2.0, v.up(deck + z.roof) + 6.0),
+            SMALL,
+            "middle",
+        )
+        for z in e.zones
+        if width(z.title, SMALL) < v.mm(z.rear - z.front) - 2.0
+    )
 
 
 def _plan(s: Steel, e: Envelope, ratio: float) -> Views:
@@ -192,6 +223,12 @@ def _plan(s: Steel, e: Envelope, ratio: float) -> Views:
         *o.boxes_plan(s, v),
         *o.house_plan(e, v),
         *o.ball_plan(s, v),
+        *(
+            m
+            for id, p, y in both_sides(supports(s), "plan")
+            if p.kind == "jack"
+            for m in sign(id, p.kind, v.p(p.station, y))
+        ),
         v.run("centre", "centre", ((_front(s, e) - 0.2, 0.0), (_rear(s, e) + 0.2, 0.0))),
     ]
     marks += datum((v.across(0.0), v.up(max(half, neck, e.width / 2.0))), down=False)

@@ -2,10 +2,9 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from generator.draw.dimensions import band
-from generator.draw.marks import MARK, Mark, Rect, cross, extent
+from generator.draw.marks import Mark, Rect, cross, extent
 from generator.draw.ordinates import Station, ordinates
 from generator.draw.pages import HEADING, Drawing, margin, paper
 from generator.draw.place import Label, place
@@ -13,25 +12,26 @@ from generator.draw.sheet import Schedule
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.kit import Kit, Views, at, dimensions, kit, largest, need, steel_known
 from generator.draw.sheets.points import SIGN, WORDS, Support, both_sides, by_station, legend, sign, supports
-from generator.draw.text import width
+from generator.draw.sheets.stations import LETTERS, Place, places, said
 from generator.draw.views import View, title
 from generator.model.types import Piece
 from generator.release.slices import Desk, Steel
 
 NUMBER, TITLE = "F1", "Frame plan"
-ABOVE_TITLE = 4.0
-"""Room between the stations and the view title, mm."""
+ABOVE_TITLE, ABOVE_VIEW = 2.8, 3.0
+"""Room between the stations and the view title, and what the stations may take of the margin at the top, mm."""
 
 
 def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s = kit(desk), need(desk, Steel)
     steel_known(s)
-    ratio, marks = largest(k, s.deck_length - s.neck_front, lambda r: _views(k, s, r))
+    ratio, marks = largest(k, s.deck_length - s.neck_front, lambda r: _fitted(k, s, r))
     stations = len({round(p.x0 + p.x1, 6) for p in o.pieces_of(s, "crosswise")})
     notes = (
         "All stations run from datum A, the front face of the main deck's front crossmember. Below the view: centre "
-        "lines of cross pieces and posts, ends of long members, each with its mark. Above: axles, brackets and the points of the legend, named on sheet F6.",
+        "lines of cross pieces and posts, ends of long members, with their marks (+2: two more, in the schedule). "
+        "Above: axles, brackets, points of the legend, named on sheet F6.",
         "Edges under other steel are dashed, also ends coped under a flange. Decking left out.",
         "Square within the general tolerance, diagonals compared before the axles are set.",
         "Sections and grades in the member schedule; weld sizes and strength are for the maker's licensed engineer.",
@@ -45,73 +45,26 @@ def draw(desk: Desk) -> Drawing:
         NUMBER,
         TITLE,
         "steel seen from above, decking left out",
-        f"steel, {k.show(s.steel_mass, 'kg')}",
+        f"members alone, {k.show(s.steel_mass, 'kg')}",
         ratio,
         marks,
         notes,
         alt,
-        (dimensions(_rows(k, s)), _members(k, s.pieces)),
+        (dimensions(_rows(k, s)), _members(k, s.pieces), *_placed(s)),
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
-    """A station of the steel (m): the rank by which it keeps its ordinate, its name and the marks found there."""
-
-    x: float
-    rank: int
-    name: str = ""
-    centres: tuple[str, ...] = ()
-    ends: tuple[str, ...] = ()
-
-    @property
-    def id(self) -> str:
-        """Name of its ordinate."""
-        return f"{self.x:.4f}"
-
-    @property
-    def words(self) -> str:
-        """What stands at the station."""
-        parts = [self.name] if self.name else []
-        parts += [f"centre line of {', '.join(self.centres)}"] if self.centres else []
-        parts += [f"end of {', '.join(self.ends)}"] if self.ends else []
-        return "; ".join(parts)
-
-    @property
-    def short(self) -> str:
-        """Beside the station on the drawing: a name, the marks; the schedule says what they are."""
-        name = {"datum A, front face of front crossmember": "datum A"}.get(self.name, self.name.split(" of ")[0])
-        said = " ".join([*([name] if name else []), *self.centres, *self.ends])
-        return said if len(said) <= 26 else name
-
-
-def _steel_stations(s: Steel) -> list[_Place]:
+def _steel_stations(s: Steel) -> list[Place]:
     """Each place a saw or a square must find: faces, centre lines of cross pieces and posts, ends of long members."""
-    found: dict[int, list[_Place]] = {}
     named = (
         (0.0, "datum A, front face of front crossmember"),
         (s.deck_length, "rear of main deck"),
         (s.neck_front, "front of neck"),
         (s.pin_station, "ball"),
     )
-    places = [_Place(x, 0, words) for x, words in named]
-    for p in s.pieces:
-        if p.run == "lengthwise":
-            places += [_Place(x, 3, ends=(p.mark,)) for x in (p.x0, p.x1)]
-        else:
-            places.append(_Place((p.x0 + p.x1) / 2.0, 1 if p.run == "upright" else 2, centres=(p.mark,)))
-    for place in places:
-        found.setdefault(round(place.x * 2000.0), []).append(place)
-    return [
-        _Place(
-            g[0].x,
-            min(p.rank for p in g),
-            "; ".join(p.name for p in g if p.name),
-            tuple(sorted({m for p in g for m in p.centres})),
-            tuple(sorted({m for p in g for m in p.ends})),
-        )
-        for _, g in sorted(found.items())
-    ]
+    long = [(p.mark, x) for p in s.pieces if p.run == "lengthwise" for x in (p.x0, p.x1)]
+    centred = [(p.mark, (p.x0 + p.x1) / 2.0) for p in s.pieces if p.run != "lengthwise"]
+    return places(named, centred, long)
 
 
 def _axles(s: Steel) -> list[tuple[str, float, float]]:
@@ -128,7 +81,8 @@ def _rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
         for name, x, y in _axles(s)
     ]
     rows += [
-        k.row(f"{WORDS[p.kind][0].upper()}{WORDS[p.kind][1:]}, {p.id}", p.station, where=_off(k, p)) for p in supports(s)
+        k.row(f"{WORDS[p.kind][0].upper()}{WORDS[p.kind][1:]}, {p.id}", p.station, where=_off(k, p))
+        for p in supports(s)
     ]
     return [
         *rows,
@@ -160,11 +114,23 @@ def _members(k: Kit, pieces: Sequence[Piece]) -> Schedule:
     )
 
 
+def _placed(s: Steel) -> tuple[Schedule, ...]:
+    """Where each mark goes, and how its ends are cut."""
+    rows = tuple((p.mark, p.where, p.across, p.top, p.ends) for p in s.places)
+    head = ("Mark", "Stations, from datum A", "Off the centre line", "Top, from deck top", "Ends and toes")
+    return (Schedule("Where each mark goes", head, (False,) * 5, rows),) if rows else ()
+
+
 def _off(k: Kit, p: Support) -> str:
     return f"station, {k.show(p.y, 'm')} off the centre line" if p.y else "station, each side of the ball"
 
 
-def _views(k: Kit, s: Steel, ratio: float) -> Views | None:
+def _fitted(k: Kit, s: Steel, ratio: float) -> Views | None:
+    """The view with as many marks beside its stations as there is room for."""
+    return next((made for letters in LETTERS if (made := _views(k, s, ratio, letters)) is not None), None)
+
+
+def _views(k: Kit, s: Steel, ratio: float, letters: int) -> Views | None:
     v, room = View(ratio), k.room
     marks: list[Mark] = [*o.steel_plan(s, v), *o.wheels_plan(s, v, "phantom"), *o.boxes_plan(s, v), *o.ball_plan(s, v)]
     axles = [a for a in _axles(s) if math.isfinite(a[1] + a[2])]
@@ -179,41 +145,37 @@ def _views(k: Kit, s: Steel, ratio: float) -> Views | None:
     low, high = edge.y1, edge.y0
     left, right = v.across(s.neck_front) - 4.0, v.across(s.deck_length) + 4.0
     below = [
-        Station(p.id, v.across(p.x), v.up(-_foot(s, p.x)), _said(k, p.x, p.short), p.x, p.rank)
+        Station(p.id, v.across(p.x), v.up(-_foot(s, p.x)), said(k, p.x, p.short(letters)), p.x, p.rank)
         for p in _steel_stations(s)
     ]
     above = [Station("datum", v.across(0.0), v.up(_foot(s, 0.0)), "0\u00a0 datum A", 0.0, 0)]
-    above += [Station(name, v.across(x), v.up(y), _said(k, x, name), x, 0) for name, x, y in axles]
+    above += [Station(name, v.across(x), v.up(y), said(k, x, _short(name)), x, 0) for name, x, y in axles]
     above += [
-        Station(f"points.{x:.3f}", v.across(x), v.up(y) - SIGN if y else v.up(_foot(s, x)), _said(k, x, ""), x, 0)
+        Station(f"points.{x:.3f}", v.across(x), v.up(y) - SIGN if y else v.up(_foot(s, x)), said(k, x, ""), x, 0)
         for x, y in by_station(listed)
     ]
     marks += ordinates("steel", below, low, True, left, right)
     marks += ordinates("fittings", above, high, False, left, right)
     marks += _widths(k, s, v, edge)
     box = extent(marks)
-    beside = max(12.0, 4.0 + max(width(p.mark, MARK) for p in s.pieces))
-    deep = ABOVE_TITLE + box.y1 - box.y0
-    if box.x1 - box.x0 > room.x1 - room.x0 - beside or deep > room.y1 - room.y0:
+    deep, top = box.y1 - box.y0, room.y0 - ABOVE_VIEW
+    if box.x1 - box.x0 > room.x1 - room.x0 or deep > room.y1 - top:
         return None
-    dx = (room.x0 + room.x1 - beside - box.x0 - box.x1) / 2.0
-    dy = room.y0 + max(0.0, room.y1 - room.y0 - HEADING - deep) / 2.0 - box.y0
+    dx = (room.x0 + room.x1 - box.x0 - box.x1) / 2.0
+    dy = top + max(0.0, room.y1 - top - HEADING - deep) / 2.0 - box.y0
     placed = at(marks, dx, dy)
     labels = _labels(s, View(ratio, 1, dx, dy))
     view = Rect(dx + box.x0, dy + high - 1.0, dx + box.x1, dy + low + 1.0)
-    # In the upper corner, where leaders pass above the texts of the widths.
-    column = Rect(dx + box.x1 + 1.0, dy + high, room.x1, dy + (low + high) / 2.0 - 16.0)
-    named = place(labels, placed, view, column)
+    # A mark that finds no free place stands beside its stations and in the schedule.
+    named = place(labels, placed, view, None)
     corner = (dx + box.x0, dy + box.y1 + ABOVE_TITLE)
-    heads = title("frame", corner, "FRAME PLAN", f"1:{ratio:g}", f"unladen, steel {k.show(s.steel_mass, 'kg')}")
+    heads = title("frame", corner, "FRAME PLAN", f"1:{ratio:g}", f"unladen, members {k.show(s.steel_mass, 'kg')}")
     signs = legend((p.kind for p in listed), margin(paper(k.cover)))
     return (*placed, *named, *heads, *signs)
 
 
-def _said(k: Kit, x: float, words: str) -> str:
-    """A station as printed, with what stands there."""
-    text = k.show(x, "m") if x else "0"
-    return f"{text}\u00a0 {words}" if words else text
+def _short(name: str) -> str:
+    return "bracket" if name.startswith("bracket") else name
 
 
 def _foot(s: Steel, x: float) -> float:

@@ -32,7 +32,9 @@ def draw(desk: Desk) -> Drawing:
     ratio, marks = largest(k, max(c.total for c in chains), lambda r: _sheet(k, s, e, chains, r))
     limit = next((c.limit for c in chains if c.limit is not None), None)
     notes = (
-        "Heights from level ground; the right half is drawn. Totals are rounded up, limits and reserves down.",
+        "Heights from level ground; the right half is drawn. Each step is rounded once; the total once, up, from the "
+        "exact sum, so that the printed steps may add up to a little less or more. Limits and reserves are "
+        "rounded down.",
         f"Limit: the least height of the regions of the route, {k.show(limit, 'm', 'down')}; confirm each with "
         "its authority."
         if limit is not None

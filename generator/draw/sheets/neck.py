@@ -1,257 +1,328 @@
-"""F3 neck detail: elevation with the chain of heights, and the window of neck heights with the choice."""
+"""F3 neck detail: the steel of neck and riser from the front and in section on the centre line, and the coupler."""
+
+from collections.abc import Iterable, Sequence
 
 from generator.draw.dimensions import Span, band
-from generator.draw.marks import TEXT, Area, Line, Mark, Rect, Text, arrow, extent, hatched
-from generator.draw.ordinates import spread
+from generator.draw.marks import Line, Mark, Point, Rect, Text, extent
+from generator.draw.ordinates import Station, ordinates
 from generator.draw.pages import Drawing
 from generator.draw.place import Label, place
 from generator.draw.sheets import outlines as o
-from generator.draw.sheets.kit import Kit, Views, at, dimensions, finite, kit, largest, need, steel_known
-from generator.draw.views import View, scales, title
-from generator.release.slices import Desk, Envelope, Neck, Steel
-from generator.units import Toward
+from generator.draw.sheets.kit import Kit, Views, at, dimensions, kit, largest, need, steel_known
+from generator.draw.sheets.stations import LETTERS, Place, places, said
+from generator.draw.views import THIN, Solid, View, scales, title
+from generator.model.types import Piece
+from generator.release.slices import Desk, Steel
 
 NUMBER, TITLE = "F3", "Neck detail"
-BEHIND = 0.55
-"""How much of the main deck the detail shows behind datum A, m."""
-CHART = (62.0, 110.0)
-"""Widest and tallest window chart, mm."""
+BEHIND, AROUND = 0.45, 0.3
+"""How much of the main deck stands behind datum A in the section, and of the neck around the ball in the detail, m."""
+GAP, BELOW, TITLED = 9.0, 6.0, 11.0
+"""Room between views, above their titles and for their titles, mm."""
+PLATE = 0.02
+"""Flat pieces up to this thickness are plates, m."""
 
 
 def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
-    k, s, e, n = kit(desk), need(desk, Steel), need(desk, Envelope), need(desk, Neck)
+    k, s = kit(desk), need(desk, Steel)
     steel_known(s)
-    r = n.record
-    finite(
-        (
-            ("neck deck top", r.deck_top),
-            ("headroom over the neck", r.headroom),
-            ("bed rail", r.bed_rail),
-            ("chosen neck underside", r.chosen),
-            ("ball height", r.ball),
-            ("coupler set", r.coupler_set),
-            ("least height over the bed rail", r.low_rail),
-            ("least height of the coupler", r.low_coupler),
-            ("greatest height of the coupler", r.high_coupler),
-            ("greatest height under the limit", r.high_limit),
-            *((f"zone {z.id}", v) for z in e.zones for v in (z.front, z.rear, z.floor, z.ceiling, z.roof)),
-        )
-    )
-    ratio, marks = largest(k, BEHIND - s.neck_front, lambda q: _sheet(k, s, e, n, q))
-    w = n.window
-    closing = f"closed below by {w.closed_by_low}, above by {w.closed_by_high}"
+    ratio, marks = largest(k, BEHIND - s.neck_front, lambda q: _sheet(k, s, q))
+    above = s.deck_height_laden + s.neck_underside - s.ball_height
     notes = (
-        "Heights above level ground at the ball, as towed. Bed and rail of the tow vehicle as measured by the owner, "
-        "loaded.",
-        f"Neck underside may stand from {k.show(w.low, 'm', 'up')} to {k.show(w.high, 'm', 'down')}: {closing}.",
-        f"Gap over the bed rail: {k.show(r.gap_level, 'm', 'down')} level, "
-        f"{k.show(r.gap_pitched, 'm', 'down')} pitched, "
-        f"{k.show(r.gap_rolled, 'm', 'down')} rolled.",
-        "Gussets, welds and section of neck and riser: for the maker's licensed engineer.",
+        "Heights from level ground, trailer level as towed. Stations from datum A: centre lines of pieces cut by the "
+        "section and of posts, ends of the others. Pieces cut are drawn heavy; marks as the member schedule.",
+        f"Neck underside stands {k.show(above, 'm')} above the ball centre when the trailer is level; the coupler is "
+        f"set to {k.show(s.coupler_set, 'm')}, its nearest pin hole. It reaches {k.show(s.coupler_low, 'm')} to "
+        f"{k.show(s.coupler_high, 'm')}.",
+        "Welds of neck, riser, gussets and coupler: by the designer named in the reply. Nothing here sizes them.",
     )
+    marks_shown = ", ".join(sorted({p.mark for p in _near(s, BEHIND)}))
     alt = (
-        f"Neck detail at 1:{ratio:g}: heights from ground over ball {k.show(r.ball, 'm')}, neck underside "
-        f"{k.show(r.chosen, 'm')}, neck deck top {k.show(r.deck_top, 'm')}; window of neck heights {closing}."
+        f"Neck and riser at 1:{ratio:g} from the front and in section on the centre line, and the coupler larger, with "
+        f"members {marks_shown}. Neck underside {k.show(s.deck_height_laden + s.neck_underside, 'm')} above ground, "
+        f"{k.show(above, 'm')} above the ball centre. All dimensions stand in the schedule."
     )
     return Drawing(
         NUMBER,
         TITLE,
-        "heights at the ball, coupler, riser",
+        "steel of neck, riser and coupler",
         k.towed(s),
         ratio,
         marks,
         notes,
         alt,
-        (dimensions(_rows(k, s, n)),),
+        (dimensions(_rows(k, s)),),
     )
 
 
-def _rows(k: Kit, s: Steel, n: Neck) -> list[tuple[str, ...]]:
-    r, w = n.record, n.window
-    return [
-        k.row("Ball centre above ground, loaded vehicle", r.ball, where="level ground"),
-        k.row("Ball centre to neck underside", r.chosen - r.ball, where="with the ball at its height above"),
-        k.row("Coupler extension, nearest pin hole", r.coupler_set),
-        k.row("Neck underside above ground", r.chosen, where="level ground"),
+def _rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
+    deck, under = s.deck_height_laden, s.deck_height_laden + s.neck_underside
+    rows = [
+        k.row("Ball centre above ground", s.ball_height, where="level ground"),
+        k.row("Neck underside above ball centre", under - s.ball_height, where="trailer level"),
+        k.row("Neck underside above ball centre, as set", s.coupler_set, where="nearest pin hole"),
+        k.row("Coupler, shortest", s.coupler_low, where="neck underside above ball centre"),
+        k.row("Coupler, longest", s.coupler_high, where="neck underside above ball centre"),
+        k.row("Neck underside above ground", under, where="level ground"),
         k.row("Neck frame depth", s.neck_frame_depth),
-        k.row("Neck deck top above ground", r.deck_top, where="level ground"),
-        ("Headroom the height limit leaves", k.show(r.headroom, "m", "down"), "finished floor to ceiling"),
-        k.row("Step between floors", r.step_between_floors),
-        k.row("Bed rail above ground, loaded vehicle", r.bed_rail, where="level ground"),
-        ("Gap over the bed rail, level", k.show(r.gap_level, "m", "down"), ""),
-        ("Gap over the bed rail, pitched", k.show(r.gap_pitched, "m", "down"), ""),
-        ("Gap over the bed rail, rolled", k.show(r.gap_rolled, "m", "down"), ""),
-        ("Window, lowest neck underside", k.show(w.low, "m", "up"), w.closed_by_low),
-        ("Window, highest neck underside", k.show(w.high, "m", "down"), w.closed_by_high),
-        k.row("Front face of neck, station", s.neck_front, where="datum A"),
-        k.row("Ball centre, station", s.pin_station, where="datum A"),
+        k.row("Neck deck top above ground", under + s.neck_frame_depth, where="level ground"),
+        k.row("Main-deck top above ground", deck, where="level ground"),
         k.row("Riser: main-deck top to neck underside", s.neck_underside),
-        k.row("Main-deck top above ground", s.deck_height_laden, where="level ground"),
+        k.row("Neck width", s.neck_width),
+        k.row("Neck rails, outside to outside", s.neck_rails_outside),
+        k.row("Main rails, outside to outside", s.rails_outside),
     ]
+    rows += [k.row(p.words[0].upper() + p.words[1:], p.x, where="station") for p in _stations(s, _half(s, BEHIND))]
+    sizes = {(p.mark, p.title, k.show(p.x1 - p.x0, "m"), k.show(p.z1 - p.z0, "m")) for p in _plates(s)}
+    rows += [(f"{words} {mark}", f"{a} x {b}", "along the trailer x upright") for mark, words, a, b in sorted(sizes)]
+    return rows
 
 
-def _sheet(k: Kit, s: Steel, e: Envelope, n: Neck, ratio: float) -> Views | None:
-    room, heading = k.room, 14.0
-    detail = _elevation(k, s, e, n, ratio)
-    box = extent(detail)
-    wide, high = room.x1 - room.x0 - CHART[0] - 70.0, room.y1 - room.y0 - heading
-    if box.x1 - box.x0 > wide or box.y1 - box.y0 > high:
+def _near(s: Steel, behind: float) -> list[Piece]:
+    """Pieces of neck and riser, those of the main deck that begin before `behind`."""
+    return [p for p in s.pieces if p.x0 < behind - 1e-6]
+
+
+def _half(s: Steel, behind: float) -> list[Piece]:
+    """What a section on the centre line shows looking right: pieces cut by it and those beyond."""
+    return [p for p in _near(s, behind) if p.y1 > 1e-3]
+
+
+def _is_cut(p: Piece) -> bool:
+    return p.y0 < -1e-3 and p.y1 > 1e-3
+
+
+def _plates(s: Steel) -> list[Piece]:
+    """Upright plates of neck and riser that show their face from the side, one of each pair."""
+    return [p for p in _half(s, 0.0) if p.y1 - p.y0 <= PLATE and p.z1 - p.z0 > PLATE and p.z0 > 0.0]
+
+
+def _stations(s: Steel, pieces: Iterable[Piece]) -> list[Place]:
+    """Where the pieces of the section stand along the trailer."""
+    shown = list(pieces)
+    named = ((0.0, "datum A"), (s.neck_front, "front of neck"), (s.pin_station, "ball"))
+    centred = [(p.mark, (p.x0 + p.x1) / 2.0) for p in shown if _is_cut(p) or p.run == "crosswise"]
+    ended = [(p.mark, x) for p in shown if not _is_cut(p) and p.run != "crosswise" for x in (p.x0, p.x1) if x < BEHIND]
+    return places(named, centred, ended)
+
+
+def _sheet(k: Kit, s: Steel, ratio: float) -> Views | None:
+    """Front view and section on the same ground, the coupler larger beside them where there is room."""
+    room, v = k.room, View(ratio)
+    front, section = _front(k, s, View(ratio, -1)), _section(k, s, v)
+    f, b = extent(front), extent(section)
+    left = room.x1 - room.x0 - (f.x1 - f.x0) - (b.x1 - b.x0) - 2.0 * GAP
+    deepest = room.y1 - room.y0 - BELOW - TITLED
+    low, high = max(f.y1, b.y1), min(f.y0, b.y0)
+    if left < 0.0 or low - high > deepest or (coupler := _coupler_in(k, s, left, deepest)) is None:
         return None
-    x, y = room.x0 + (wide - (box.x1 - box.x0)) / 2.0, room.y0 + (high - (box.y1 - box.y0)) / 2.0
-    left = at(detail, x - box.x0, y - box.y0)
-    heads = title("neck", (x, y + box.y1 - box.y0 + 2.0), "NECK, LEFT ELEVATION", f"1:{ratio:g}", k.towed(s))
-    return (*left, *heads, *_window(k, n, room))
+    c, scale = extent(coupler[1]), coupler[0]
+    high = min(high, low - (c.y1 - c.y0))
+    spare = (left - (c.x1 - c.x0)) / 4.0
+    y = room.y0 + (deepest - (low - high)) / 2.0 - high
+    x1 = room.x0 + spare - f.x0
+    x2 = room.x0 + 2.0 * spare + (f.x1 - f.x0) + GAP - b.x0
+    x3 = room.x1 - spare - c.x1
+    y3 = y + low - c.y1
+    marks: list[Mark] = [*at(front, x1, y), *at(section, x2, y), *at(coupler[1], x3, y3)]
+    base, state = y + low + BELOW, k.towed(s)
+    for id, x, words, r, under in (
+        ("front", x1 + f.x0, "FRONT", ratio, state),
+        ("section", x2 + b.x0, "SECTION ON THE CENTRE LINE", ratio, f"looking right; {state}"),
+        ("coupler", x3 + c.x0, "COUPLER", scale, "same section"),
+    ):
+        marks += title(id, (x, base), words, f"1:{r:g}", under)
+    return tuple(marks)
 
 
-def _elevation(k: Kit, s: Steel, e: Envelope, n: Neck, ratio: float) -> Views:
-    v, r, deck = View(ratio), n.record, s.deck_height_laden
+def _coupler_in(k: Kit, s: Steel, wide: float, high: float) -> tuple[float, Views] | None:
+    """The coupler at the largest scale that fits into the room left, mm."""
+    for ratio in scales(k.cover.units):
+        if 2.0 * AROUND * 1000.0 / ratio > wide:
+            continue
+        made = _coupler(k, s, View(float(ratio)))
+        box = extent(made)
+        if box.x1 - box.x0 <= wide and box.y1 - box.y0 <= high:
+            return float(ratio), made
+    return None
+
+
+def _front(k: Kit, s: Steel, v: View) -> Views:
+    """Neck and riser seen from the front; tyres and tow vehicle left out."""
+    pieces = _near(s, BEHIND)
+    solids = [Solid(p.mark, o.face_across(p, s), -p.x0) for p in pieces]
+    deck = s.deck_height_laden
+    top = deck + max(p.z1 for p in pieces)
+    ball = v.p(0.0, s.ball_height)
+    half = max(s.neck_width, s.deck_width) / 2.0
     marks: list[Mark] = [
-        m for m in (*o.steel_elevation(s, v), *o.vehicle_elevation(s, e, v)) if _before(m, v.across(BEHIND))
+        *o.visible(solids, v),
+        *o.ball_mark(ball, max(v.mm(s.ball_diameter / 2.0), 0.6)),
+        v.run("front.centre", "centre", ((0.0, -0.04), (0.0, top + 0.08))),
+        Line("front.ground", "ground", ((-v.mm(half) - 3.0, 0.0), (v.mm(half) + 3.0, 0.0))),
     ]
-    rails = [m for m in o.steel_elevation(s, v) if not _before(m, v.across(BEHIND))]
-    marks += [_cut_off(m, v.across(BEHIND)) for m in rails if isinstance(m, Line) and m.points[0][0] < v.across(BEHIND)]
-    marks += [
-        v.run(
-            "decking",
-            "thin",
-            ((BEHIND, deck), (0.0, deck), (0.0, deck - s.deck_thickness), (BEHIND, deck - s.deck_thickness)),
-        )
+    low, high = v.up(deck + s.rail_underside), v.up(top)
+    rails, wide = v.mm(s.rails_outside / 2.0), v.mm(s.deck_width / 2.0)
+    below = [
+        k.span("dim.front.rails", -rails, rails, s.rails_outside, (low, low)),
+        k.span("dim.front.deck", -wide, wide, s.deck_width, (low, low)),
     ]
-    marks += o.ball(s, v)
-    over = [z for z in e.zones if z.front < -0.05]
-    floor = deck + max((z.floor for z in over), default=r.deck_top - deck)
-    ceiling = deck + min((z.ceiling for z in over), default=floor - deck)
-    top = max((z.roof for z in over), default=0.0) + deck
-    marks += [
-        v.run("neck.floor", "phantom", ((s.neck_front, floor), (0.0, floor))),
-        v.run("neck.ceiling", "phantom", ((s.neck_front, ceiling), (BEHIND, ceiling))),
+    inner, neck = v.mm(s.neck_rails_outside / 2.0), v.mm(s.neck_width / 2.0)
+    above = [
+        k.span("dim.front.neck.rails", -inner, inner, s.neck_rails_outside, (high, high)),
+        k.span("dim.front.neck", -neck, neck, s.neck_width, (high, high)),
     ]
-    if top > ceiling:
-        marks.append(v.run("house", "phantom", ((s.neck_front, r.deck_top), (s.neck_front, top), (BEHIND, top))))
-    box = extent(marks)
-    marks.append(Line("ground", "ground", ((box.x0 - 3.0, 0.0), (v.across(BEHIND), 0.0))))
-    marks.append(_broken(v, BEHIND, deck + s.rail_underside - 0.1, max(top, ceiling) + 0.1))
-    under, nose, pin = deck + s.neck_underside, v.across(s.neck_front), v.across(s.pin_station)
+    marks += [*band(below, "below", 0.0), *band(above, "above", high)]
+    return (*marks, *_labelled("front", pieces, solids, v, marks))
+
+
+def _section(k: Kit, s: Steel, v: View) -> Views:
+    """Neck and riser cut on the centre line, looking right, over the ground, with the chain of heights."""
+    pieces, deck = _half(s, BEHIND), s.deck_height_laden
+    solids = [Solid(p.mark, _ended(o.face_along(p, s), s.neck_front, BEHIND), -max(p.y0, 0.0)) for p in pieces]
+    under, top = deck + s.neck_underside, deck + s.neck_underside + s.neck_frame_depth
+    nose, pin, edge = v.across(s.neck_front), v.across(s.pin_station), v.across(BEHIND)
+    marks: list[Mark] = [
+        *o.visible(solids, v),
+        *_cuts("section", pieces, solids, v),
+        *o.ball(s, v),
+        o.break_line("section.break", v, BEHIND, deck + s.rail_underside - 0.05, deck + 0.05),
+        Line("section.ground", "ground", ((nose - 3.0, 0.0), (edge + 3.0, 0.0))),
+        Line("section.datum", "centre", ((v.across(0.0), v.up(deck + s.rail_underside) + 1.0), (v.across(0.0), -1.0))),
+    ]
     left = [
-        k.span("dim.ball", 0.0, v.up(r.ball), r.ball, (box.x0, pin - 3.0)),
-        k.span("dim.coupler", v.up(r.ball), v.up(r.chosen), r.chosen - r.ball, (pin - 3.0, nose)),
-        Span(
-            "dim.headroom",
-            v.up(floor),
-            v.up(ceiling),
-            k.show(ceiling - floor, "m", "down"),
-            ceiling - floor,
-            nose,
-            nose,
-        ),
-        k.span("dim.frame", v.up(r.chosen), v.up(r.chosen + s.neck_frame_depth), s.neck_frame_depth, (nose, nose)),
-        k.span("dim.deck.top", 0.0, v.up(r.deck_top), r.deck_top, (box.x0, nose)),
+        k.span("dim.ball", 0.0, v.up(s.ball_height), s.ball_height, (nose - 3.0, pin - 3.0)),
+        k.span("dim.set", v.up(s.ball_height), v.up(under), under - s.ball_height, (pin - 3.0, nose)),
+        k.span("dim.depth", v.up(under), v.up(top), s.neck_frame_depth, (nose, nose)),
+        k.span("dim.top", 0.0, v.up(top), top, (nose - 3.0, nose)),
     ]
-    marks += band(left, "left", box.x0)
-    edge = v.across(BEHIND)
     right = [
-        k.span("dim.main", 0.0, v.up(deck), deck, (edge, edge)),
-        k.span("dim.riser", v.up(deck), v.up(under), s.neck_underside, (edge, v.across(0.1))),
+        k.span("dim.main", 0.0, v.up(deck), deck, (edge + 3.0, edge)),
+        k.span("dim.riser", v.up(deck), v.up(under), s.neck_underside, (edge, v.across(_riser_back(s)))),
+        *_legs(k, "dim.leg", (p for p in _plates(s) if p.x1 > -AROUND), s, v, v.across(0.0)),
     ]
-    marks += band(right, "right", edge + 2.0)
     below = [
         k.span("dim.pin", pin, v.across(0.0), -s.pin_station, (0.0, 0.0)),
         k.span("dim.nose", nose, v.across(0.0), -s.neck_front, (0.0, 0.0)),
     ]
-    marks += band(below, "below", 0.0)
-    return (*marks, *_gap(k, s, e, n, v, tuple(marks)))
+    marks += [*band(left, "left", nose - 3.0), *band(right, "right", edge + 3.0), *band(below, "below", 0.0)]
+    marks += _ordinates("section", k, s, pieces, v, nose - 6.0, edge + 14.0)
+    return (*marks, *_labelled("section", pieces, solids, v, marks))
 
 
-def _before(m: Mark, x: float) -> bool:
-    return extent((m,)).x1 <= x
-
-
-def _cut_off(m: Line, x: float) -> Line:
-    """A level line ended at the break."""
-    return Line(m.id, m.pen, tuple((min(p[0], x), p[1]) for p in m.points))
-
-
-def _broken(v: View, x: float, low: float, high: float) -> Line:
-    m, j = (low + high) / 2.0, 3.0 * v.ratio / 1000.0
-    return v.run(
-        "break", "thin", ((x, low), (x, m - j), (x - j, m - j / 3.0), (x + j, m + j / 3.0), (x, m + j), (x, high))
+def _riser_back(s: Steel) -> float:
+    """Rearmost station of what carries the neck, m."""
+    return max(
+        (p.x1 for p in s.pieces if p.run == "upright" and p.z1 >= s.neck_underside - 0.01 and p.x1 < BEHIND),
+        default=0.0,
     )
 
 
-def _gap(k: Kit, s: Steel, e: Envelope, n: Neck, v: View, standing: Views) -> Views:
-    """The gap between bed rail and neck, dimensioned inside the view where it is."""
-    r = n.record
-    end, cab = o.known(e.vehicle_ball_to_bed_end), o.known(e.vehicle_ball_to_cab)
-    if end is None or cab is None:
-        return ()
-    x = v.across(s.neck_front) - 5.0
-    if v.across(s.pin_station - cab) > x - 3.0:
-        x = v.across(s.pin_station + 0.5 * end)
-    low, high = v.up(r.bed_rail), v.up(r.chosen)
-    words = Label(
-        "gap.text",
-        f"{k.show(r.gap_level, 'm', 'down')} gap",
-        (x, (low + high) / 2.0),
-        height=TEXT,
-        value=r.gap_level,
-        unit="m",
+def _legs(k: Kit, id: str, plates: Iterable[Piece], s: Steel, v: View, from_x: float) -> list[Span]:
+    """How far plates hang below the neck, each length once."""
+    under, found = s.deck_height_laden + s.neck_underside, dict[int, Piece]()
+    for p in plates:
+        if p.z0 < s.neck_underside - 1e-3:
+            found.setdefault(round((s.neck_underside - p.z0) * 1000.0), p)
+    return [
+        k.span(
+            f"{id}.{p.mark}",
+            v.up(under),
+            v.up(s.deck_height_laden + p.z0),
+            s.neck_underside - p.z0,
+            (from_x, v.across(p.x1)),
+        )
+        for _, p in sorted(found.items())
+    ]
+
+
+def _coupler(k: Kit, s: Steel, v: View) -> Views:
+    """Coupler, its beams and plates around the ball."""
+    low, high = s.pin_station - AROUND, s.pin_station + AROUND
+    near = [p for p in _half(s, high) if p.x1 > low + 1e-6 and p.z1 > 0.0]
+    pieces = [p for p in near if not _is_cut(p) or (low < p.x0 and p.x1 < high)]
+    solids = [Solid(p.mark, _ended(o.face_along(p, s), low, high), -max(p.y0, 0.0)) for p in pieces]
+    under = s.deck_height_laden + s.neck_underside
+    tubes = [p for p in pieces if p.run == "upright" and p.x0 < s.pin_station < p.x1 and _is_cut(p)]
+    marks: list[Mark] = [*o.visible(solids, v), *_cuts("coupler", pieces, solids, v), *o.ball(s, v)]
+    for i, x in enumerate((low, high)):
+        marks.append(o.break_line(f"coupler.break.{i}", v, x, under - 0.04, under + s.neck_frame_depth + 0.04))
+    left_edge, right_edge = v.across(low) - 2.0, v.across(high) + 2.0
+    pin = v.across(s.pin_station)
+    left = [
+        k.span("dim.coupler.set", v.up(s.ball_height), v.up(under), under - s.ball_height, (pin - 3.0, v.across(low)))
+    ]
+    right = []
+    for p in tubes[:1]:
+        end, half = s.deck_height_laden + p.z0, 0.4 * (p.x1 - p.x0)
+        # The inner tube is the coupler maker's: it is shown reaching from the outer tube to the ball, not sized.
+        marks.append(
+            v.run(
+                "coupler.inner",
+                "phantom",
+                (
+                    (s.pin_station - half, end),
+                    (s.pin_station - half, s.ball_height),
+                    (s.pin_station + half, s.ball_height),
+                    (s.pin_station + half, end),
+                ),
+            )
+        )
+        right.append(k.span("dim.coupler.tube", v.up(end), v.up(under), under - end, (v.across(p.x1), v.across(high))))
+    right += _legs(k, "dim.coupler.leg", (p for p in _plates(s) if p in pieces), s, v, v.across(high))
+    marks += [*band(left, "left", left_edge), *band(right, "right", right_edge)]
+    marks += _ordinates("coupler", k, s, pieces, v, left_edge - 10.0, right_edge + 10.0, (low, high))
+    maker = Text(
+        "coupler.maker", "inner tube and socket: coupler's maker", (left_edge - 10.0, v.up(s.ball_height) + 9.0)
     )
-    marks: list[Mark] = [
-        Line("gap", "dimension", ((x, low + 5.0), (x, high - 5.0))),
-        arrow("gap.low", (x, low), (x, low + 1.0)),
-        arrow("gap.high", (x, high), (x, high - 1.0)),
+    return (*marks, maker, *_labelled("coupler", pieces, solids, v, (*marks, maker)))
+
+
+def _ended(face: Rect, low: float, high: float) -> Rect:
+    return Rect(max(face.x0, low), face.y0, min(face.x1, high), face.y1)
+
+
+def _cuts(id: str, pieces: Sequence[Piece], solids: Sequence[Solid], v: View) -> Views:
+    """Heavy outlines of pieces cut by the section, where they are thick enough to show one."""
+    return tuple(
+        v.box(f"{id}.cut.{i}", "cut", s.face.x0, s.face.y0, s.face.x1, s.face.y1)
+        for i, (p, s) in enumerate(zip(pieces, solids, strict=True))
+        if _is_cut(p) and min(v.mm(s.face.x1 - s.face.x0), v.mm(s.face.y1 - s.face.y0)) > THIN
+    )
+
+
+def _ordinates(
+    id: str, k: Kit, s: Steel, pieces: Sequence[Piece], v: View, low: float, high: float, within: Point | None = None
+) -> Views:
+    """Stations above the view."""
+    edge = v.up(s.deck_height_laden + max(p.z1 for p in pieces))
+    stations = []
+    for p in _stations(s, pieces):
+        if within is None or within[0] - 1e-6 <= p.x <= within[1] + 1e-6:
+            tops = [q.z1 for q in pieces if q.x0 - 1e-3 <= p.x <= q.x1 + 1e-3]
+            foot = v.up(s.deck_height_laden + max(tops, default=0.0))
+            stations.append(Station(p.id, v.across(p.x), foot, said(k, p.x, p.short(LETTERS[0])), p.x, p.rank))
+    return ordinates(id, stations, edge, False, low, high)
+
+
+def _labelled(id: str, pieces: Sequence[Piece], solids: Sequence[Solid], v: View, standing: Iterable[Mark]) -> Views:
+    """A label for each mark that is seen; one hidden here stands in another view or in the schedule."""
+    spots: dict[str, list[Point]] = {}
+    for p, s in zip(pieces, solids, strict=True):
+        nearer = [q.face for q in solids if q.near > s.near + 1e-6]
+        spots.setdefault(p.mark, []).extend(v.p(*spot) for spot in _seen(s.face, nearer))
+    labels = [
+        Label(f"{id}.{mark}", mark, at[0], len(at), others=tuple(at[1:24])) for mark, at in sorted(spots.items()) if at
     ]
-    if low - high >= 7.0:
-        marks = [
-            Line("gap", "dimension", ((x, low), (x, high))),
-            arrow("gap.low", (x, low), (x, high)),
-            arrow("gap.high", (x, high), (x, low)),
-        ]
-    box = extent(standing)
-    return (*marks, *place((words,), (*standing, *marks), box, Rect(box.x1 + 2.0, box.y0, box.x1 + 6.0, box.y1)))
+    marks = tuple(standing)
+    return place(labels, marks, extent(marks).grown(2.0), None)
 
 
-def _window(k: Kit, n: Neck, room: Rect) -> Views:
-    """Heights that close the window as lines on a scale of heights, the window hatched, the choice marked."""
-    r, w = n.record, n.window
-    bounds: list[tuple[str, float, Toward]] = [
-        ("bed rail and gap", r.low_rail, "up"),
-        ("coupler fully in", r.low_coupler, "up"),
-        ("coupler fully out", r.high_coupler, "down"),
-        ("headroom under the limit", r.high_limit, "down"),
+def _seen(face: Rect, nearer: Sequence[Rect]) -> list[Point]:
+    """Points of a face that nothing nearer covers."""
+    shares = (0.5, 0.25, 0.75, 0.1, 0.9)
+    points = [
+        (face.x0 + a * (face.x1 - face.x0), face.y0 + b * (face.y1 - face.y0)) for a in shares for b in shares[:3]
     ]
-    values = [value for _, value, _ in bounds] + [r.chosen]
-    low, high = min(values), max(values)
-    ratio = next((float(q) for q in scales(k.cover.units) if (high - low) * 1000.0 / q <= CHART[1]), 100.0)
-    v = View(ratio, 1, room.x1 - CHART[0] - 62.0, 0.0)
-    shift = (room.y0 + room.y1) / 2.0 - (v.up(low) + v.up(high)) / 2.0 - 4.0
-    v = View(ratio, 1, v.x, shift)
-    x0, x1 = v.x, v.x + 34.0
-    top, bottom = v.up(high) - 8.0, v.up(low) + 8.0
-    marks: list[Mark] = [Line("window.axis", "thin", ((x0, top), (x0, bottom)))]
-    if w.high > w.low:
-        box = Rect(x0, v.up(w.high), x1, v.up(w.low))
-        marks += [
-            *hatched("window.hatch", box),
-            Line(
-                "window.edge", "outline", ((box.x0, box.y0), (box.x1, box.y0), (box.x1, box.y1), (box.x0, box.y1)), True
-            ),
-        ]
-    listed = sorted([*bounds, ("neck underside, chosen", r.chosen, "near")], key=lambda b: (-b[1], b[0]))
-    places = spread([v.up(h) for _, h, _ in listed], 6.0, top - 10.0, bottom + 10.0)
-    for (words, height, toward), y in zip(listed, places, strict=False):
-        chosen = height == r.chosen and words.startswith("neck")
-        level = v.up(height)
-        marks.append(Line(f"window.{words}", "cut" if chosen else "thin", ((x0 - 3.0, level), (x1 + 2.0, level))))
-        marks.append(Line(f"window.{words}.leader", "leader", ((x1 + 2.0, level), (x1 + 8.0, y), (x1 + 10.0, y))))
-        text = f"{k.show(height, 'm', toward)}\u00a0 {words}"
-        marks.append(Text(f"window.{words}.text", text, (x1 + 11.0, y + 1.5), bold=chosen, value=height, unit="m"))
-    marks.append(_pointer((x0 - 3.0, v.up(r.chosen))))
-    state = "neck underside above ground at the ball, as towed"
-    return (*marks, *title("window", (x0 - 3.0, bottom + 14.0), "NECK WINDOW", f"1:{ratio:g}", state))
-
-
-def _pointer(tip: tuple[float, float]) -> Area:
-    x, y = tip
-    return Area("window.choice", "ink", ((x, y), (x - 4.0, y - 2.0), (x - 4.0, y + 2.0)))
+    return [p for p in points if not any(f.x0 < p[0] < f.x1 and f.y0 < p[1] < f.y1 for f in nearer)]

@@ -198,7 +198,9 @@ def boxes_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
     """Tops of the wheel boxes over the deck."""
     deck = s.deck_height_laden
     return tuple(
-        view.run(f"fender.{i}", "thin", ((b.front, deck), (b.front, deck + b.top), (b.rear, deck + b.top), (b.rear, deck)))
+        view.run(
+            f"fender.{i}", "thin", ((b.front, deck), (b.front, deck + b.top), (b.rear, deck + b.top), (b.rear, deck))
+        )
         for i, b in enumerate(s.boxes)
     )
 
@@ -210,8 +212,17 @@ def jacks_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
         if math.isfinite(j.station + clear):
             x, foot, top = view.across(j.station), view.up(clear), view.up(s.deck_height_laden)
             marks += [
-                Line(f"jack.{j.id}", "thin", ((x - 0.8, foot - 0.8), (x - 0.8, top), (x + 0.8, top), (x + 0.8, foot - 0.8))),
-                Line(f"jack.{j.id}.foot", "thin", ((x - 1.8, foot - 0.8), (x + 1.8, foot - 0.8), (x + 1.8, foot), (x - 1.8, foot)), True),
+                Line(
+                    f"jack.{j.id}",
+                    "thin",
+                    ((x - 0.8, foot - 0.8), (x - 0.8, top), (x + 0.8, top), (x + 0.8, foot - 0.8)),
+                ),
+                Line(
+                    f"jack.{j.id}.foot",
+                    "thin",
+                    ((x - 1.8, foot - 0.8), (x + 1.8, foot - 0.8), (x + 1.8, foot), (x - 1.8, foot)),
+                    True,
+                ),
             ]
     return tuple(marks)
 
@@ -245,7 +256,7 @@ def vehicle_elevation(s: Steel, e: Envelope, view: View) -> tuple[Mark, ...]:
     marks: list[Mark] = [
         view.run("vehicle.bed", "phantom", ((x_cab, wheel), (x_end, wheel), (x_end, rail), (x_cab, rail))),
         view.run("vehicle.cab", "phantom", ((cut, tall), (x_cab, tall), (x_cab, wheel), (cut, wheel))),
-        _break("vehicle.cut", view, cut, wheel - 0.08, tall + 0.08),
+        break_line("vehicle.cut", view, cut, wheel - 0.08, tall + 0.08),
     ]
     if behind is not None:
         centre = view.p(ball - behind, wheel)
@@ -253,7 +264,7 @@ def vehicle_elevation(s: Steel, e: Envelope, view: View) -> tuple[Mark, ...]:
     return tuple(marks)
 
 
-def _break(id: str, view: View, x: float, low: float, high: float) -> Line:
+def break_line(id: str, view: View, x: float, low: float, high: float) -> Line:
     """A long break line with one jog."""
     m = (low + high) / 2.0
     jog = 2.0 * view.ratio / 1000.0
@@ -269,9 +280,16 @@ def ball(s: Steel, view: View) -> tuple[Mark, ...]:
     c = view.p(s.pin_station, s.ball_height)
     r = max(view.mm(s.ball_diameter / 2.0), 0.6)
     return (
-        Circle("ball", "outline", c, r),
-        Line("ball.h", "thin", ((c[0] - r - 2.0, c[1]), (c[0] + r + 2.0, c[1]))),
+        *ball_mark(c, r),
         Line("ball.v", "centre", ((c[0], c[1] + r + 2.0), (c[0], view.up(s.deck_height_laden + s.neck_underside)))),
+    )
+
+
+def ball_mark(at: Point, r: float) -> tuple[Mark, ...]:
+    """The ball with a level centre line, mm."""
+    return (
+        Circle("ball", "outline", at, r),
+        Line("ball.h", "thin", ((at[0] - r - 2.0, at[1]), (at[0] + r + 2.0, at[1]))),
     )
 
 

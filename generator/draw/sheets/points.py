@@ -31,6 +31,11 @@ class Support:
     station: float
     y: float
 
+    @property
+    def name(self) -> str:
+        """Its id with its kind."""
+        return self.id if self.id.startswith(self.kind) else f"{self.id} {self.kind}"
+
 
 def supports(s: Steel) -> tuple[Support, ...]:
     """All points of the frame in order of station; the chains' anchors stand by the ball, so they carry no y."""
@@ -38,7 +43,7 @@ def supports(s: Steel) -> tuple[Support, ...]:
     out += [Support(p.id, "stand", p.station, abs(p.y)) for p in s.stands]
     out += [Support(p.id, p.kind, p.station, abs(p.y)) for p in s.points]
     if math.isfinite(s.chain_anchor):
-        out.append(Support("chains", "chain", s.chain_anchor, 0.0))
+        out.append(Support("chain anchors", "chain", s.chain_anchor, 0.0))
     return tuple(sorted(out, key=lambda p: (p.station, p.kind, p.id)))
 
 
@@ -60,8 +65,8 @@ def sign(id: str, kind: str, at: Point) -> Views:
             return (Line(id, "outline", ((x, y - r), (x + r, y), (x, y + r), (x - r, y)), True),)
         case "chain":
             return (
-                Circle(id, "outline", (x - 0.8 * r, y), 0.7 * r),
-                Circle(f"{id}.b", "outline", (x + 0.8 * r, y), 0.7 * r),
+                Circle(id, "outline", (x, y - 0.75 * r), 0.6 * r),
+                Circle(f"{id}.b", "outline", (x, y + 0.75 * r), 0.6 * r),
             )
         case _:
             return (rectangle(id, "outline", x - r * 0.8, y - r * 0.8, x + r * 0.8, y + r * 0.8),)
@@ -82,10 +87,11 @@ def by_station(listed: Iterable[Support]) -> list[tuple[float, float]]:
 
 def legend(kinds: Iterable[str], box: Rect) -> Views:
     """Signs and their words in the lower right corner of the notes, two beside each other."""
-    shown = [k for k in WORDS if k in set(kinds)]
+    listed = set(kinds)
+    shown = [k for k in WORDS if k in listed]
     marks: list[Mark] = []
     for i, kind in enumerate(shown):
-        x, y = box.x1 - COLUMN * (2 - i % 2), box.y1 - 5.5 + ROW * (i // 2)
+        x, y = box.x1 - COLUMN * (2 - i % 2), box.y1 - 7.0 + ROW * (i // 2)
         marks += sign(f"legend.{kind}", kind, (x + 2.6, y - SMALL / 2.0))
         marks.append(Text(f"legend.{kind}.text", WORDS[kind], (x + 6.4, y), SMALL))
     return tuple(marks)

@@ -1,19 +1,21 @@
 """F6 jacks, stands, lift, tie and anchor points: plan and elevation, loads and ratings in the schedule."""
 
-from dataclasses import dataclass
-
-from generator.draw.marks import Circle, Line, Mark, Point, Rect, extent, rectangle
+from generator.draw.marks import Line, Mark, Rect, extent, rectangle
 from generator.draw.ordinates import Station, ordinates
-from generator.draw.pages import Drawing
+from generator.draw.pages import Drawing, margin, paper
 from generator.draw.place import Label, place
 from generator.draw.sheet import Schedule
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.kit import Kit, Views, at, finite, kit, largest, need, steel_known
+from generator.draw.sheets.points import SIGN, Support, both_sides, legend, sign, supports
 from generator.draw.views import View, title
 from generator.errors import RenderError
 from generator.release.slices import Desk, Steel
 
 NUMBER, TITLE = "F6", "Jacks, lift and tie points"
+RISER = 0.5
+"""A leg less than this ahead of datum A stands on the riser, not under the neck, m."""
+
 
 def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
@@ -49,10 +51,10 @@ def _schedules(k: Kit, s: Steel) -> tuple[Schedule, ...]:
             k.show(j.station, "m"),
             k.show(j.y, "m"),
             k.show(j.load_pair, "kg"),
-            k.show(j.load_leg_worst, "kg", "up"),
-            k.show(j.rating_needed, "kg", "up"),
-            k.show(j.lift_rating, "kg", "down"),
-            k.show(j.static_rating, "kg", "down"),
+            k.show(j.load_leg_worst, "kg"),
+            k.show(j.rating_needed, "kg"),
+            k.show(j.lift_rating, "kg"),
+            k.show(j.static_rating, "kg"),
             k.show(j.stroke_needed, "m", "up"),
             k.show(j.stroke, "m", "down"),
         )
@@ -107,17 +109,18 @@ def _sheet(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views
     y1 = room.y0 + spare - p.y0
     y2 = y1 + low + heading + over + spare - e.y0
     marks: list[Mark] = [*at(plan, x, y1), *at(elevation, x, y2)]
-    marks += title("plan", (x + left, y1 + low + 2.0), "PLAN", f"1:{ratio:g}", k.towed(s))
+    marks += title("plan", (x + left, y1 + low + 4.0), "PLAN", f"1:{ratio:g}", k.towed(s))
     marks += title(
         "elevation",
-        (x + left, y2 + e.y1 + 2.5),
+        (x + left, y2 + e.y1 + 4.0),
         "LEFT ELEVATION",
         f"1:{ratio:g}",
         "jacks and stands down, frame as towed",
     )
     labels = _labels(s, listed, View(ratio, 1, x, y2))
     field = Rect(x + left - 6.0, y2 + e.y0 - 7.0, x + right + 6.0, y2 + e.y1 + 4.0)
-    return (*marks, *place(labels, marks, field, None))
+    signs = legend((p.kind for p in listed), margin(paper(k.cover)))
+    return (*marks, *place(labels, marks, field, None), *signs)
 
 
 def _plan(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views:
@@ -140,8 +143,8 @@ def _plan(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views:
         Station(
             f"{p.kind}.{p.id}",
             v.across(p.station),
-            v.up(abs(p.y)) - SIGN,
-            f"{k.show(p.station, 'm')}\u00a0 {p.id}",
+            v.up(p.y) - SIGN if p.y else v.up(half),
+            f"{k.show(p.station, 'm')}\u00a0 {p.name}",
             p.station,
         )
         for p in listed
@@ -155,7 +158,7 @@ def _elevation(s: Steel, listed: tuple[Support, ...], ratio: float) -> Views:
     marks: list[Mark] = [*o.steel_elevation(s, v), *o.decking_elevation(s, v), *o.wheels_elevation(s, v), *o.ball(s, v)]
     low = deck + s.rail_underside
     for p in listed:
-        x, under = v.across(p.station), v.up(deck + s.neck_underside if p.station < 0.0 else low)
+        x, under = v.across(p.station), v.up(deck + s.neck_underside if p.station < -RISER else low)
         if p.kind == "jack":
             marks += [
                 rectangle(f"jack.{p.id}.leg", "outline", x - 1.0, under, x + 1.0, -1.6),
@@ -171,9 +174,15 @@ def _elevation(s: Steel, listed: tuple[Support, ...], ratio: float) -> Views:
                 )
             )
         else:
-            marks += sign(f"{p.kind}.{p.id}.side", p.kind, (x, (v.up(low) + v.up(deck)) / 2.0))
+            marks += sign(f"{p.kind}.{p.id}.side", p.kind, v.p(p.station, _middle(s, p.station)))
     marks.append(Line("ground", "ground", ((v.across(s.neck_front) - 6.0, 0.0), (v.across(s.deck_length) + 6.0, 0.0))))
     return tuple(marks)
+
+
+def _middle(s: Steel, station: float) -> float:
+    """Height above ground of the middle of the rails, or of the neck ahead of the riser, m."""
+    neck = s.neck_underside + s.neck_frame_depth / 2.0
+    return s.deck_height_laden + (neck if station < -RISER else s.rail_underside / 2.0)
 
 
 def _labels(s: Steel, listed: tuple[Support, ...], v: View) -> list[Label]:
@@ -183,12 +192,12 @@ def _labels(s: Steel, listed: tuple[Support, ...], v: View) -> list[Label]:
         groups.setdefault((p.kind in ("jack", "stand"), round(p.station, 4)), []).append(p)
     labels = []
     for (standing, station), same in sorted(groups.items()):
-        low = deck + (s.neck_underside if station < 0.0 else s.rail_underside)
-        z = low * 0.5 if standing else (deck + deck + s.rail_underside) / 2.0
+        low = deck + (s.neck_underside if station < -RISER else s.rail_underside)
+        z = low * 0.5 if standing else _middle(s, station)
         labels.append(
             Label(
                 f"{same[0].kind}.{same[0].id}.label",
-                ", ".join(p.id for p in same),
+                ", ".join(p.name for p in same),
                 v.p(station, z),
                 0 if standing else 1,
                 3.0,

@@ -1,5 +1,6 @@
 """L3 axle placement window: hitch share, hitch load, heaviest axle and probability against the station of the group."""
 
+import math
 from collections.abc import Sequence
 
 from generator.calc.findings import Sweep
@@ -38,7 +39,6 @@ def draw(desk: Desk) -> Drawing:
         )
     )
     marks, ratio = _sheet(k, p)
-    best = f" The station with most reserve is {k.show(w.best, 'm')}." if w.best is not None else ""
     notes = (
         "Station of the middle of the axle group, from datum A. All towed load states must keep every limit.",
         (
@@ -47,8 +47,8 @@ def draw(desk: Desk) -> Drawing:
             if w.high >= w.low
             else f"No station keeps every limit: {w.closed_by_low} asks for {k.show(w.low, 'm')} at least, "
             f"{w.closed_by_high} for {k.show(w.high, 'm')} at most."
-        )
-        + best,
+        ),
+        *_reserve(k, p),
         f"The structure leaves room from {k.show(s.stop_front, 'm')} to {k.show(s.stop_rear, 'm')}.",
         "Once brackets are welded the station is fixed. Weigh the finished house before it travels.",
     )
@@ -67,6 +67,30 @@ def draw(desk: Desk) -> Drawing:
         alt,
         (_ends(k, p), _table(k, s)),
     )
+
+
+def _reserve(k: Kit, p: Placement) -> tuple[str, ...]:
+    """Why the choice need not stand where the reserve is greatest."""
+    w, s = p.window, p.sweep
+    if w.best is None:
+        return ()
+    most = f"Most reserve, the most used limit least used: {k.show(w.best, 'm')}."
+    apart = w.chosen - w.best
+    if abs(apart) < 1e-6:
+        return (f"{most} The choice stands there.",)
+    return (
+        f"{most} The choice stands {k.show(abs(apart), 'm')} {'behind' if apart > 0.0 else 'ahead of'} it: every "
+        f"limit is kept in {k.show(_kept(s, w.chosen), '%')} of trials there, in {k.show(_kept(s, w.best), '%')} "
+        "at most reserve.",
+    )
+
+
+def _kept(s: Sweep, x: float) -> float:
+    """Share of trials in which every limit is kept, between two stations of the sweep on a straight line."""
+    for a, b, u, v in zip(s.station, s.station[1:], s.ok, s.ok[1:], strict=False):
+        if a <= x <= b:
+            return u + (v - u) * (x - a) / (b - a) if b > a else u
+    return math.nan
 
 
 def _ends(k: Kit, p: Placement) -> Schedule:
@@ -147,7 +171,7 @@ def _sheet(k: Kit, p: Placement) -> tuple[Views, float]:
 
 
 def _unit(k: Kit, id: str, unit: str) -> str:
-    words = {"share": "of the trailer's mass", "ok": "of trials"}.get(id, "worst towed state")
+    words = {"share": "of the trailer's mass", "ok": "of trials keep every limit"}.get(id, "worst towed state")
     return f"{k.show.label(unit)} {words}" if unit == "%" else f"{k.show.label(unit)}, {words}"
 
 

@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from generator.spec.measure import ArealMass, Count, Length, Mass, Share, Size
+from generator.spec.measure import ArealMass, Count, Length, Mass, Ratio, Share, Size
 from generator.spec.models.base import BasisWord, Id, Line, Part, Title
 
 
@@ -85,6 +85,20 @@ class Opening(Part):
     basis: BasisWord = Field(description="Where the mass comes from.")
 
 
+class Drain(Part):
+    """A drain pipe from its upper end to its outlet."""
+
+    id: Id = Field(description="Name.")
+    title: Title = Field(description="Name as printed.")
+    start: Length = Field(description="Upper end, station.")
+    start_y: Length = Field(description="Upper end, offset from the centre line.")
+    end: Length = Field(description="Outlet, station.")
+    end_y: Length = Field(description="Outlet, offset from the centre line.")
+    height: Length = Field(description="Underside of the bore at the upper end.")
+    fall: Ratio = Field(description="Fall along the pipe, trailer level.")
+    bore: Size = Field(description="Nominal bore.")
+
+
 class People(Part):
     """Who uses the house."""
 
@@ -104,5 +118,6 @@ class House(Part):
     buildups: tuple[Buildup, ...] = Field(min_length=1, description="Layered build-ups.")
     surfaces: tuple[Surface, ...] = Field(min_length=1, description="The envelope and inner walls.")
     openings: tuple[Opening, ...] = Field(default=(), description="Windows, doors, hatches.")
+    drains: tuple[Drain, ...] = Field(default=(), description="Drain pipes, each run of one fall.")
     people: People = Field(description="Who uses it.")
     notes: tuple[Line, ...] = Field(default=(), description="What else the shop or an official must know.")

@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from generator.spec.measure import Count, Distance, Gap
+from generator.spec.measure import Count, Distance, Gap, Share, Speed
 from generator.spec.models.base import Day, Id, Line, Part, Prose, Title
 
 
@@ -19,6 +19,9 @@ class Use(Part):
     regions: tuple[Line, ...] = Field(
         min_length=1, description="Regions of the route, as codes of the reference data (US-OR, CA, EU, NZ ...)."
     )
+    top_speed: Speed | None = Field(default=None, description="Greatest speed at which it will be towed.")
+    steepest_grade: Share | None = Field(default=None, description="Steepest grade of the routes.")
+    altitude: Distance | None = Field(default=None, description="Highest pass of the routes above the sea.")
 
 
 class Margins(Part):

@@ -2,7 +2,7 @@
 
 from pydantic import Field
 
-from generator.spec.measure import Compliance, Length, Mass, Rating, Size
+from generator.spec.measure import Area, Coefficient, Compliance, Length, Mass, Power, Rating, Share, Size
 from generator.spec.models.base import BasisWord, Line, Part, Title
 
 
@@ -30,6 +30,18 @@ class Vehicle(Part):
     bed_half_width: Size = Field(description="Centre line to the outside of the bed rail.")
     cab_height: Size = Field(description="Top of the cab from the ground.")
     compliance: Compliance = Field(description="Ball drops by this much per load added.")
+    front_restoration: Share | None = Field(
+        default=None, description="Share of the front axle's lost load a weight-distributing hitch gives back."
+    )
+    tyre_cornering: Coefficient | None = Field(
+        default=None, description="Cornering stiffness of its tyres per radian, over the load they carry."
+    )
+    yaw_index: Coefficient | None = Field(
+        default=None, description="Its yaw inertia over its mass times both distances from centre of mass to axle."
+    )
+    power: Power | None = Field(default=None, description="Rated power of the engine.")
+    frontal_area: Area | None = Field(default=None, description="Frontal area of the whole combination, if measured.")
+    drag: Coefficient | None = Field(default=None, description="Drag coefficient on that area.")
 
 
 class Tow(Part):

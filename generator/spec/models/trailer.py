@@ -68,6 +68,9 @@ class Member(Part):
     y: Length | None = Field(default=None, description="Offset of its centre line from the centre line of the trailer.")
     sides: Side = Field(default="centre", description="`both` repeats it mirrored on the other side.")
     top: Length | None = Field(default=None, description="Height of its top face (lengthwise, crosswise).")
+    braces: Literal["top", "bottom", "both", "none"] | None = Field(
+        default=None, description="Flanges of the rails it holds sideways; by its place where not said."
+    )
 
 
 class Frame(Part):
@@ -99,6 +102,9 @@ class Tyre(Part):
     stiffness: Stiffness = Field(description="Vertical stiffness of one tyre.")
     speed: Speed = Field(description="Speed for which it is marked or, unmarked, rated by its maker.")
     basis: BasisWord = Field(description="Where the load comes from.")
+    cornering: Coefficient | None = Field(
+        default=None, description="Cornering stiffness per radian, over the load carried, as its maker states it."
+    )
 
 
 class Wheel(Part):
@@ -206,6 +212,7 @@ class Jack(Part):
     foot_clearance: Gap = Field(description="Foot above ground, retracted, trailer level.")
     pin_step: Size | None = Field(default=None, description="Step of the drop leg; none: no drop leg.")
     block: Gap = Field(description="Height of the block under the foot.")
+    pad: Size | None = Field(default=None, description="Side of the square pad under one foot when parked.")
     screw: Screw = Field(description="Screw, gear and crank; also the way home with a dead battery.")
     motor: Motor | None = Field(default=None, description="Motor, if powered.")
 
@@ -217,6 +224,8 @@ class Stand(Part):
     station: Length = Field(description="Station.")
     y: Length = Field(description="Offset from the centre line, both sides.")
     rating: Rating = Field(description="Rated load of one stand.")
+    pad: Size | None = Field(default=None, description="Side of the square pad under one stand.")
+    reach: Size | None = Field(default=None, description="Range over which its height can be set.")
 
 
 class Point(Part):

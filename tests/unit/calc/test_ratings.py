@@ -109,7 +109,21 @@ def test_requested_ratings_cover_the_high_side_and_add_up():
     axles = [q[f"rating.gawr.{n}.requested"].nominal for n in (1, 2, 3)]
     assert sum(axles) + 0.15 * gvwr >= gvwr
     assert all(a >= q[f"axle.{n}.worst"].high for n, a in enumerate(axles, start=1))
+    least = [q[f"rating.gawr.{n}.least"].nominal for n in (1, 2, 3)]
+    assert sum(least) + 0.15 * gvwr >= gvwr
+    assert all(a >= q[f"axle.{n}.worst"].high for n, a in enumerate(least, start=1))
     assert q["rating.cargo"].nominal == pytest.approx(gvwr - q["state.dry.mass"].nominal)
+
+
+def test_the_rating_asked_for_is_the_axles_own_and_the_least_is_told_beside_it():
+    """One number on every page: the axle as scheduled; below the least, the least is asked for and the check fails."""
+    q = quantities(worked()[1])
+    for n in (1, 2, 3):
+        assert q[f"rating.gawr.{n}.requested"].nominal == 3200.0 >= q[f"rating.gawr.{n}.least"].nominal
+    weak = {"running_gear.axles": [scratch.axle(rating="1300 kg")] * 3}
+    q = quantities(worked(trailer=weak)[1])
+    assert q["rating.gawr.1.requested"].nominal == q["rating.gawr.1.least"].nominal > 1300.0
+    assert checks(trailer=weak)["rating.1.requested"].status == "fail"
 
 
 def test_requested_rating_goes_in_hundreds_of_pounds_where_pounds_are_shown():

@@ -1,6 +1,7 @@
 """Check blocks and the one-page sheet: steps printed once, the last always; rows cut by rank and counted."""
 
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,17 +10,18 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2] / "document"))
 
 import packet_sample
 
-from generator.calc.record import About, Check, Compared, Missing, Step, Value
+from generator.calc.record import About, Assumption, Check, Compared, Missing, Step, Value
 from generator.document.blocks import AttentionList, CheckBlock, Heading, Table
-from generator.document.documents import assemble, context_of
+from generator.document.codes import codes_of
+from generator.document.documents import assemble
 from generator.document.fit import ROOM, WIDTH, height, one_page, rows_of
 from generator.document.sections.attention import MOST
 from generator.document.sections.checks import blocks, summary
-from generator.release.slices import Numbers
+from generator.release.slices import Numbers, Register
 from generator.units import Show
 
 SHOW = Show("us", "USD")
-CONTEXT = context_of(packet_sample.desk(), (), SHOW)
+CONTEXT = assemble(packet_sample.desk(), (), SHOW).context
 
 
 def step(symbol: str) -> Step:
@@ -49,15 +51,23 @@ def made(*checks: Check) -> list[CheckBlock]:
 def test_a_step_is_printed_once_and_named_after_that():
     first, second = made(check("a.b", step("x"), step("y"), step("z")), check("c.d", step("x"), step("y"), step("w")))
     assert [r.what for r in first.steps] == ["what x", "what y", "what z"]
-    assert [r.what for r in second.steps] == ["2 steps", "what w"]
-    assert (second.steps[0].above, second.steps[0].above_title) == ("#check-a.b", "Title of a.b")
+    assert [r.what for r in second.steps] == ["", "what w"]
+    (above,) = second.steps[0].above
+    assert (above.href, above.title, above.steps) == ("#check-a.b", "Title of a.b", "2 steps")
     assert first.anchor == "check-a.b"
-    assert second.steps[0].result == SHOW(3.0, "kg")
+    assert (above.symbol, above.result) == ("<i>y</i>", SHOW(3.0, "kg"))
+
+
+def test_what_is_taken_over_from_several_checks_is_one_row():
+    *_, third = made(
+        check("a.b", step("x"), step("p")), check("c.d", step("y"), step("q")), check("e.f", *map(step, "xyz"))
+    )
+    assert [[a.title for a in r.above] for r in third.steps] == [["Title of a.b", "Title of c.d"], []]
 
 
 def test_the_last_step_of_a_check_is_always_printed():
     _, second = made(check("a.b", step("x")), check("c.d", step("x")))
-    assert [(r.what, r.above) for r in second.steps] == [("what x", "")]
+    assert [(r.what, r.above) for r in second.steps] == [("what x", ())]
 
 
 def test_a_step_repeated_within_a_check_is_printed_once():
@@ -65,10 +75,31 @@ def test_a_step_repeated_within_a_check_is_printed_once():
     assert [r.what for r in only.steps] == ["what x", "what y"]
 
 
-def test_a_long_list_of_assumptions_is_named_by_its_first_check():
-    first, second = made(check("a.b", step("x")), check("c.d", step("y")))
-    assert dict(first.small)["Rests on"] == "p, q, r, s, t"
-    assert dict(second.small)["Rests on"] == "the same 5 assumptions as Title of a.b"
+def register(*ids: str) -> Register:
+    return Register(tuple(Assumption(i, f"statement {i}", "1", "source", "wrong") for i in ids), ())
+
+
+def test_assumptions_have_codes_without_gaps_and_those_of_the_take_off_come_first():
+    codes = codes_of(register("a.1", "density.a", "b.1", "mass.a", "mass.b", "c.1", "d.1"))
+    assert [codes.code(a.id) for a in (*codes.take_off, *codes.others)] == [f"A{n}" for n in range(1, 8)]
+    assert [a.id for a in codes.take_off] == ["density.a", "mass.a", "mass.b"]
+    assert codes.listed(["d.1", "a.1", "b.1"]) == "A4, A5, A7"
+    assert codes.listed(["c.1", "a.1", "b.1", "mass.a"]) == "A2, A4–A6"
+    assert codes.listed(["mass.a", "mass.b", "density.a", "d.1", "not in the register"]) == "take-off, A7"
+    assert codes.listed(["mass.a", "mass.b", "density.a"]) == "take-off"
+    assert codes.listed([]) == ""
+
+
+def test_a_check_names_what_it_rests_on_by_codes_and_links_to_the_register():
+    context = replace(CONTEXT, codes=codes_of(register("q", "s", "t")))
+    (only,) = (b for b in blocks(Numbers((), (check("a.b", step("x")),), ()), context) if isinstance(b, CheckBlock))
+    assert (only.rests_on, only.register) == ("A1–A3", "#s-assumptions")
+
+
+def test_without_a_register_nothing_links_to_one():
+    context = replace(CONTEXT, codes=codes_of(None))
+    (only,) = (b for b in blocks(Numbers((), (check("a.b", step("x")),), ()), context) if isinstance(b, CheckBlock))
+    assert (only.rests_on, only.register) == ("", "")
 
 
 def test_one_id_twice_gives_two_anchors():
@@ -87,7 +118,7 @@ def test_the_bar_stands_for_0_to_1_2_on_60_mm(demand, limit, within, over):
 def test_no_bar_without_a_ratio():
     (only,) = made(Check("a.b", About("t", "hitch", "s", "c", "k"), "", Missing(("x",))))
     assert only.bar is None
-    assert only.has_steps is False
+    assert only.steps == ()
 
 
 def test_topics_head_their_checks():
@@ -111,8 +142,7 @@ def test_the_summary_has_every_check_worst_first():
 @pytest.mark.parametrize("which", ["desk", "hostile"])
 def test_the_sheet_fits_its_page_and_counts_what_it_leaves_out(which, paper):
     desk = getattr(packet_sample, which)()
-    context = context_of(desk, (), SHOW)
-    parts = one_page(assemble(desk, context)[0].parts, paper)
+    parts = one_page(assemble(desk, (), SHOW).documents[0].parts, paper)
     blocks_ = [b for p in parts for b in p.blocks]
     assert 19.0 * len(parts) + sum(height(b, WIDTH[paper]) for b in blocks_) <= ROOM[paper]
     attention = next(b for b in blocks_ if isinstance(b, AttentionList))
@@ -124,7 +154,7 @@ def test_the_sheet_fits_its_page_and_counts_what_it_leaves_out(which, paper):
 
 
 def test_fails_come_first_and_are_called_stop():
-    parts = assemble(packet_sample.desk(), CONTEXT)[0].parts
+    parts = assemble(packet_sample.desk(), (), SHOW).documents[0].parts
     attention = next(b for p in parts for b in p.blocks if isinstance(b, AttentionList))
     word, _, rows = attention.groups[0]
     assert word == "Stop"

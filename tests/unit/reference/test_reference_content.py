@@ -10,14 +10,16 @@ from generator.errors import DataError
 from generator.reference import load
 from generator.reference.content import checklist, clauses, criticals, holds, tolerances
 
-FEATURES = {"gooseneck", "torsion", "galvanised", "powered jacks", "stands", "propane", "tow vehicle", "no tow vehicle"}
-KINDS = {"axles", "axle_kinds", "jacks", "boxes", "access", "house_notes", "holds"}
+FEATURES = {"gooseneck", "torsion", "galvanised", "powered jacks", "stands", "points", "propane", "tow vehicle",
+            "no tow vehicle"}
+KINDS = {"axles", "axle_kinds", "jacks", "powered_jacks", "point_kinds", "boxes", "access", "house_notes", "holds"}
 
 
 def test_the_checklist_covers_every_phase() -> None:
     assert [p.id for p in checklist()] == [
-        "lifting", "hot-work", "shop", "wheels", "tyres", "hitching", "weighing", "before-trip", "parking", "wind",
-        "propane", "electrical", "life-safety", "occupancy", "transport"]
+        "lifting", "hot-work", "shop", "shop-hot-work", "harness", "delivery", "wheels", "tyres",
+        "hitching", "weighing", "before-trip", "parking", "wind", "propane", "electrical", "life-safety", "occupancy",
+        "transport"]
 
 
 def test_every_row_says_when_to_stop_and_to_whom_it_defers() -> None:

@@ -112,6 +112,7 @@ def results(**changed: object) -> Results:
             quantity("state.bare.hitch", 500.0, "kg"), quantity("state.bare.axle.1", 730.0, "kg"),
             quantity("rating.gvwr.requested", 18000 * LB, "kg", True),
             *(quantity(f"rating.gawr.{n}.requested", 7000 * LB, "kg", True) for n in (1, 2, 3)),
+            *(quantity(f"rating.gawr.{n}.least", 5200 * LB, "kg") for n in (1, 2, 3)),
             quantity("neck.underside", 1.65, "m", True), quantity("ride.arm_angle", 0.05, "rad"),
             quantity("ride.tyre_radius", 0.37, "m"), quantity("height.limit", 4.1148, "m"),
             quantity("tow.payload_used", 2000.0, "kg"), quantity("headroom.bath", 1.95, "m"),
@@ -121,6 +122,7 @@ def results(**changed: object) -> Results:
             check("axle.1.rating", 2000.0, 3175.0, True, ("torsion.stiffness_factor", "unknown:tow.yaml bed_rail")),
             check("mass.plausible", 7000.0, 6000.0), check("tow.payload", 2000.0, 2500.0, False, ("tow.reserve",)),
             missing("neck.rail_gap.level", "tow.yaml vehicle.bed_rail", "tow.yaml:33"),
+            missing("frame.neck_root", "tow.yaml vehicle.bed_rail", "tow.yaml:33"),
         ),
         "windows": (
             Window("neck.window", "Neck", 1.63, 1.68, 1.65, 1.66, "m", "bed rail, tow.yaml", "limit", ()),

@@ -78,6 +78,16 @@ def test_amounts_are_found_where_they_are_allowed() -> None:
     assert any(isinstance(a, Decimal) for a in desks()[1].amounts.values())
 
 
+def test_the_route_and_the_use_of_the_house_stay_with_the_owner() -> None:
+    """Regions, their names and the law they cite, the use class, cranking in a year, the owner's margin of height."""
+    regions = [data().regions[code] for code in read_spec(HERON).project.use.regions]
+    words = [*(r.code for r in regions), *(r.title for r in regions), *(data().cite(r.source) for r in regions),
+             "use class", "in a year", "height limit of the route", "regions of the route", "Margin kept", "reserve of"]
+    shops, owners = (set(texts(desks()[0][to])) for to in ("fabricator", "owner"))
+    assert [w for w in words if any(re.search(rf"(?<!\w){re.escape(w)}(?!\w)", t, re.IGNORECASE) for t in shops)] == []
+    assert [w for w in ("use class D", regions[0].code) if not any(w in t for t in owners)] == []
+
+
 def test_no_file_of_the_spec_is_named_to_the_fabricator() -> None:
     got = "\n".join(texts(desks()[0]["fabricator"]))
     assert re.findall(r"[\w/-]+\.(?:yaml|md)\b", got) == []

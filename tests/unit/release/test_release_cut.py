@@ -1,5 +1,6 @@
 """What each recipient's desk holds."""
 
+import math
 from dataclasses import replace
 from typing import TypeVar
 
@@ -100,14 +101,16 @@ def test_notes_go_to_whom_they_are_addressed() -> None:
 
 def test_numbers_keep_to_the_shops_topics() -> None:
     numbers = got(desk("fabricator"), Numbers)
-    assert {c.id for c in numbers.checks} == {"axle.1.rating", "neck.rail_gap.level"}
-    assert not [q.id for q in numbers.quantities if q.id.startswith(("tow.", "headroom.", "cost.", "mass."))]
+    assert {c.id for c in numbers.checks} == {"axle.1.rating", "frame.neck_root"}
+    assert not [q.id for q in numbers.quantities
+                if q.id.startswith(("tow.", "headroom.", "cost.", "mass.", "height.limit", "neck.rail_gap"))]
+    assert {"rating.gawr.1.requested", "rating.gawr.1.least", "state.travel.mass"} <= {q.id for q in numbers.quantities}
     assert {w.id for w in numbers.windows} == {"neck.window", "axles.window"}
-    assert len(got(desk(), Numbers).checks) == 4
+    assert len(got(desk(), Numbers).checks) == 5
 
 
 def test_a_shops_check_names_no_line_of_the_spec_and_no_way_out() -> None:
-    failing = check("axle.1.rating", 4000.0, 3175.0)
+    failing = check("tyre.1.axle_rating", 4000.0, 3175.0)
     shops, owners = (got(desk(to, checks=(failing,)), Numbers).checks[0] for to in ("fabricator", "owner"))
     assert isinstance(shops.outcome, Compared)
     assert (shops.changes, shops.about.levers, shops.about.source) == ((), (), "as stated")
@@ -118,8 +121,35 @@ def test_a_shops_check_names_no_line_of_the_spec_and_no_way_out() -> None:
     assert owners.outcome.steps[0].inputs[0].origin == "trailer.yaml:12"
 
 
+def test_the_shop_sees_the_workings_of_what_it_can_change_and_no_others() -> None:
+    held = (check("tyre.1.axle_rating", 2.0, 3.0), check("axle.1.rating", 2.0, 3.0), check("jack.nose.lift", 2.0, 3.0))
+    steps = {c.id: len(c.outcome.steps) for c in got(desk("fabricator", checks=held), Numbers).checks}
+    assert steps == {"tyre.1.axle_rating": 1, "axle.1.rating": 0, "jack.nose.lift": 0}
+    assert all(c.outcome.steps for c in got(desk(checks=held), Numbers).checks)
+    for told in got(desk("fabricator", checks=held), Numbers).checks[1:]:
+        assert isinstance(told.outcome, Compared)
+        assert (told.outcome.limit.origin, told.outcome.limit.value) == ("", 3.0)
+
+
+@pytest.mark.parametrize("id", [
+    "height.overall", "height.margin", "width.house", "width.tyres", "tyre.1.reserve", "jack.nose.year",
+    "jack.nose.time", "cab.strike", "neck.rail_gap.rolled", "side.balance", "tow.payload", "mass.plausible",
+    "headroom.bath"])
+def test_what_only_the_owner_decides_is_no_check_of_the_shops(id: str) -> None:
+    assert got(desk("fabricator", checks=(check(id, 1.0, 2.0),)), Numbers).checks == ()
+    assert len(got(desk(checks=(check(id, 1.0, 2.0),)), Numbers).checks) == 1
+
+
+def test_the_shop_is_told_of_the_states_it_builds_for() -> None:
+    row = results().states[1]
+    states = (*results().states, replace(row, id="shell"), replace(row, id="parked_heavy"))
+    told = got(desk("fabricator", states=states), RoadLoads).states
+    assert [(s.id, s.roof) for s in told] == [("bare", None), ("travel", None)]
+    assert [s.roof for s in got(desk(states=states), RoadLoads).states] == [4.0] * 4
+
+
 def test_a_missing_input_is_named_without_its_file() -> None:
-    shops = next(c for c in got(desk("fabricator"), Numbers).checks if c.id == "neck.rail_gap.level")
+    shops = next(c for c in got(desk("fabricator"), Numbers).checks if c.id == "frame.neck_root")
     assert isinstance(shops.outcome, Missing)
     assert shops.outcome.inputs == ("a value not stated", "vehicle.bed_rail")
 
@@ -136,14 +166,15 @@ def test_point_loads_and_rooms_lose_their_names() -> None:
     assert [p.title for p in got(desk(), SteelLoads).beam.points] == ["stove in the parlour"]
     envelope = got(desk("fabricator"), Envelope)
     assert [z.title for z in envelope.zones] == [f"zone {n}" for n in range(1, len(envelope.zones) + 1)]
-    assert [r.title for r in envelope.roof] == ["roof point 1"]
+    assert (envelope.roof, envelope.chains, math.isnan(envelope.height_limit)) == ((), (), True)
 
 
 def test_a_room_whose_name_is_a_symbol_spoils_no_formula() -> None:
     house = spec().house
     zones = (house.zones[0].model_copy(update={"title": "W"}), *house.zones[1:])
     odd = replace(spec(), house=house.model_copy(update={"zones": zones}))
-    outcome = got(desk("fabricator", of=replace(model(), spec=odd)), Numbers).checks[0].outcome
+    held = (check("tyre.1.axle_rating", 2.0, 3.0),)
+    outcome = got(desk("fabricator", of=replace(model(), spec=odd), checks=held), Numbers).checks[0].outcome
     assert outcome.steps[0].text == "D = W*f"
 
 
@@ -154,6 +185,11 @@ def test_the_steel_is_the_models() -> None:
     assert steel.track == pytest.approx(
         trailer.running_gear.axles[0].hub_face.nominal - 2 * trailer.running_gear.wheel.offset.nominal)
     assert [a.station for a in steel.axles] == list(model().axle_stations)
+
+
+def test_why_a_jack_was_chosen_stays_with_the_owner() -> None:
+    assert [j.why for j in got(desk("fabricator"), Steel).jacks] == [""]
+    assert [j.why for j in got(desk(), Steel).jacks] == ["one motor lifts both"]
 
 
 def test_a_trailing_arm_puts_the_tube_ahead_of_the_spindle() -> None:
@@ -201,7 +237,7 @@ def test_no_costs_no_money() -> None:
 def test_hazards_follow_the_design_and_the_reader() -> None:
     owners = {p.id for p in got(desk(), Hazards).pages}
     assert {p.id for p in got(desk("fabricator"), Hazards).pages} == {
-        "lifting", "hot-work", "shop", "wheels", "tyres", "weighing", "transport"}
+        "lifting", "shop", "shop-hot-work", "harness", "delivery", "wheels"}
     assert owners >= {"occupancy", "wind", "hitching"}
     assert ("propane" in owners) == any(t.holds == "propane" for t in spec().weights.tanks)
 

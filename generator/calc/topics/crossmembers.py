@@ -1,0 +1,228 @@
+"""Crossmembers and outriggers: floor between and outside the rails, walls at the outrigger tips. N, N m, m.
+
+One crossmember at a time, on both rails, with what lies within half the distance to its neighbours. Walls and roof
+stand at the outrigger tips; what lies lower lies on the floor, even across it.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from generator.calc.record import (
+    About,
+    Check,
+    Compared,
+    Findings,
+    Floats,
+    Missing,
+    Quantity,
+    Working,
+    combine,
+    compare,
+    formula,
+    report,
+    sure,
+)
+from generator.calc.topics.frame_beam import POINT, Rail
+from generator.calc.topics.frame_steel import steel_of
+from generator.calc.topics.frame_strength import DEMAND, FLUSH, middle
+from generator.calc.topics.strength import Steel, moment_allowed
+from generator.calc.topics.suspension import G
+from generator.calc.trials import Trials
+from generator.model.types import Model
+from generator.reference.types import Reference
+
+@formula("Moment over the rail", "M_s = -(P_w*a + w_a*a**2/2)", "N*m", "cantilever outside the rail; negative hogs")
+def OVER_RAIL(P_w: Floats, a: Floats, w_a: Floats) -> Floats:
+    """Moment N m from the wall N at the tip, the overhang m and the floor N/m on it."""
+    return -(P_w * a + w_a * a**2 / 2)
+
+
+@formula("Moment midway between the rails", "M_m = M_s + w_b*b**2/8", "N*m", "simple span with moments at its ends")
+def MIDWAY(M_s: Floats, w_b: Floats, b: Floats) -> Floats:
+    """Moment N m from the one over the rails, the floor N/m and the rails' distance m."""
+    return M_s + w_b * b**2 / 8
+
+
+@formula("Force on one rail", "R = w_b*b/2 + w_a*a + P_w", "N", "statics")
+def ON_RAIL(w_b: Floats, b: Floats, w_a: Floats, a: Floats, P_w: Floats) -> Floats:
+    """Force N of one crossmember with its outrigger."""
+    return w_b * b / 2 + w_a * a + P_w
+
+
+@formula("Greater of both moments", "M = max(max(M_s, -M_s), max(M_m, -M_m))", "N*m", "either sense")
+def GREATER(M_s: Floats, M_m: Floats) -> Floats:
+    """Moment N m without its sense."""
+    return np.maximum(np.abs(M_s), np.abs(M_m))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Member:
+    """One crossmember with its outriggers: stretches of deck it carries (m), floor and wall loads there (N), steel.
+
+    `outrigger` and `grade_out` are what resists the moment over the rail.
+    """
+
+    title: str
+    station: float
+    section: str
+    grade: str
+    outrigger: str
+    grade_out: str
+    inside: float
+    floor_inside: float
+    overhang: float
+    outside: float
+    floor_outside: float
+    walls: float
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A case of the crossmembers: check id, load state, row of its load factor, whether floor live load is added."""
+
+    id: str
+    words: str
+    state: str
+    factor: str
+    is_live: bool
+
+
+KINDS = (Kind("travel", "on the road", "travel", "frame.factor_towing", False),
+         Kind("parked", "parked", "parked_light", "frame.factor_parked", True))
+
+
+def crossmembers(model: Model, rails: Sequence[Rail], base: float, masses: Mapping[str, Quantity], trials: Trials,
+                 data: Reference) -> Findings:
+    """Each case: the crossmember or outrigger worst off, and the greatest force one brings to a rail. `masses` (kg) of
+    the states, for the trials."""
+    checks, quantities = [], []
+    for kind in KINDS:
+        outcome, force = _worst(tuple(members(model, rails, base, kind.state, data)), kind,
+                                masses.get(kind.state), base, model, trials, data)
+        checks.append(Check(f"frame.crossmembers.{kind.id}", _about(kind), kind.state, outcome))
+        if force is not None:
+            quantities.append(report(f"frame.crossmembers.{kind.id}",
+                                     f"Greatest force of a crossmember on one rail, {kind.words}, static", force))
+    return Findings(quantities=tuple(quantities), checks=tuple(checks))
+
+
+def members(model: Model, rails: Sequence[Rail], base: float, state: str, data: Reference) -> Iterator[Member]:
+    """Every crossmember of the main deck between the rails, with its outriggers and what lies on it."""
+    main = [r for r in rails if r.rear > base]
+    if not main:
+        return
+    of_main = [p for p in model.pieces if p.mark in {r.mark for r in main}]
+    front, rear, top = min(p.x0 for p in of_main), max(p.x1 for p in of_main), max(p.z1 for p in of_main)
+    level = [p for p in model.pieces if p.run == "crosswise" and abs(p.z1 - top) <= FLUSH
+             and front - base / 4 <= middle(p) <= rear + base / 4]
+    between = {round(middle(p), 3): p for p in level if p.y0 < 0.0 < p.y1 and p.y1 >= base / 2 - base / 8}
+    arms = {round(middle(p), 3): p for p in level if p.y1 >= base / 2 + base / 16}
+    spans, reaches = _shares(sorted(between), front, rear), _shares(sorted(arms), front, rear)
+    floor, walls = _loads(model, state, base, data)
+    for x, p in sorted(between.items()):
+        arm = arms.get(x)
+        held = arm or p
+        reach = reaches[x] if arm else (x, x)
+        yield Member(p.title, x, p.section, p.grade, held.section, held.grade, spans[x][1] - spans[x][0],
+                     _within(floor, *spans[x]), held.y1 - base / 2 if arm else 0.0, reach[1] - reach[0],
+                     _within(floor, *reach), _within(walls, *reach))
+
+
+def _shares(stations: Sequence[float], front: float, rear: float) -> dict[float, tuple[float, float]]:
+    """For each member the stretch from half way to its neighbour ahead to half way to the one behind, m."""
+    ends = [min([front, *stations]), *((a + b) / 2 for a, b in pairwise(stations)), max([rear, *stations])]
+    return {x: (ends[n], ends[n + 1]) for n, x in enumerate(stations)}
+
+
+Rows = tuple[Floats, Floats, Floats]
+
+
+def _loads(model: Model, state: str, base: float, data: Reference) -> tuple[Rows, Rows]:
+    """What lies on the floor, and what stands on the walls: front and rear m, N. The frame itself is left out."""
+    index = next(n for n, s in enumerate(model.states) if s.id == state)
+    high = data.defaults["frame.wall_height"].value
+    rows = [(i.x0, i.x1, i.mass * i.aboard[index] * G, float(abs(i.y) > base / 2 or i.z > high))
+            for i in model.items if not i.unsprung and i.group not in ("frame", "running gear") and i.x1 > 0.0]
+    x0, x1, force, up = np.array(rows, dtype=np.float64).reshape(-1, 4).T
+    low = up == 0.0
+    return (x0[low], x1[low], force[low]), (x0[~low], x1[~low], force[~low])
+
+
+def _within(rows: Rows, a: float, b: float) -> float:
+    """Load between two stations, N."""
+    x0, x1, force = rows
+    long = x1 - x0 >= POINT
+    share = np.clip(np.minimum(x1, b) - np.maximum(x0, a), 0.0, None) / np.where(long, x1 - x0, 1.0)
+    at = (x0 + x1) / 2
+    on = np.where(long, share, (at >= a) & (at < b))
+    return float((force * np.where(force == 0.0, 0.0, on)).sum())
+
+
+def _worst(found: Sequence[Member], kind: Kind, mass: Quantity | None, base: float, model: Model, trials: Trials,
+           data: Reference) -> tuple[Compared | Missing, Quantity | None]:
+    """The check of the member with the highest use, and the greatest force on a rail (N)."""
+    if not found:
+        return Missing(("trailer.yaml frame.members: crossmembers between the rails",)), None
+    made = []
+    for m in found:
+        w = Working()
+        over, mid, force = _moments(w, m, kind, mass, base, model, trials, data)
+        factor = trials.assumed("phi", data.defaults[kind.factor])
+        for part, moment, section, grade in ((f"outrigger or end of {m.title}", over, m.outrigger, m.grade_out),
+                                             (m.title, w(GREATER, M_s=over, M_m=mid), m.section, m.grade)):
+            steel = steel_of(section, grade, part, trials, data)
+            if isinstance(steel, str):
+                return Missing((steel,)), None
+            free = m.overhang if moment is over else base
+            made.append((w, moment, steel, free, force, factor))
+    if not np.isfinite([float(moment.values[0]) for _, moment, *_ in made]).all():
+        names = sorted(r.removeprefix("unknown:") for r in (mass.rests_on if mass else ()) if r.startswith("unknown:"))
+        return Missing(tuple(names) or ("a mass, a width or a station of the house is unknown",)), None
+    strengths: dict[tuple[str, float, float], float] = {}
+
+    def use(row: tuple[Working, Quantity, Steel, float, Quantity, Quantity]) -> float:
+        _, moment, steel, free, _, factor = row
+        key = (steel.section.name, float(steel.strength.values[0]), free)
+        if key not in strengths:
+            strengths[key] = float(moment_allowed(Working(), steel, free).values[0])
+        return abs(float(factor.values[0] * moment.values[0])) / strengths[key]
+
+    w, moment, steel, free, _, factor = max(made, key=use)
+    size = Quantity("M", np.abs(moment.values), "N*m", moment.basis, moment.rests_on)
+    asked = w(DEMAND, phi=factor, M=size)
+    outcome = compare(asked, moment_allowed(w, steel, free), "<=", w)
+    return outcome, max((row[4] for row in made), key=lambda q: float(q.values[0]))
+
+
+def _moments(w: Working, m: Member, kind: Kind, mass: Quantity | None, base: float, model: Model, trials: Trials,
+             data: Reference) -> tuple[Quantity, Quantity, Quantity]:
+    """Moment over the rail, midway, and force on one rail of one member, static; they grow with the mass of a trial."""
+    width = model.spec.trailer.frame.width.nominal
+    grown = np.ones(1) if mass is None else mass.values / mass.values[0]
+    rests = [q for q in (mass,) if q is not None]
+    live = trials.assumed("q_l", data.defaults["stand.live"]) if kind.is_live else sure("q_l", 0.0, "N/m2")
+
+    def line(symbol: str, floor: float, stretch: float) -> Quantity:
+        return combine(symbol, floor / width * grown + live.values * stretch, "N/m", [*rests, live])
+
+    where = f"{m.title} at station"
+    w.procedure("Crossmember looked at", f"{where}; it carries what lies within half the distance to its neighbours; "
+                "what stands outside the rails or hangs high stands on the walls, at the outrigger tips",
+                "tributary widths", sure("x", m.station, "m"), ())
+    b, a = sure("b", base, "m"), sure("a", m.overhang, "m")
+    inside, outside = line("w_b", m.floor_inside, m.inside), line("w_a", m.floor_outside, m.outside)
+    wall = combine("P_w", m.walls / 2 * grown, "N", rests)
+    over = w(OVER_RAIL, P_w=wall, a=a, w_a=outside)
+    return over, w(MIDWAY, M_s=over, w_b=inside, b=b), w(ON_RAIL, w_b=inside, b=b, w_a=outside, a=a, P_w=wall)
+
+
+def _about(kind: Kind) -> About:
+    return About(
+        title=f"Crossmembers and outriggers {kind.words}", topic="frame",
+        source="beam on two rails, AISC 360 (ASD) from memory",
+        concern="A floor that gives: tiles crack, walls drop at the outriggers, doors bind.",
+        ask="The fabricator's engineer: section and spacing of crossmembers, their welds to the rails.",
+        defer_to="a licensed engineer; the fabricator's own design")

@@ -1,0 +1,160 @@
+"""Right and left rail by themselves: loads by the lever rule, supports on the road, on the jacks and on stands. N, m.
+
+The ball cannot resist roll: what the rails ask of the hitch differently is torque in the front crossmembers.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from generator.calc.beam import Bent, Diagram, Girder, Loads, Support, at, diagram, one_way, solve
+from generator.calc.record import Floats
+from generator.calc.topics.frame_beam import POINT, Rail, Road
+from generator.calc.topics.suspension import G
+from generator.model.types import Model, Piece
+
+SIDES = ("right", "left")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Side:
+    """One rail in one case: what it is, the solved beam, its whole diagram."""
+
+    title: str
+    bent: Bent
+    diagram: Diagram
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Standing:
+    """Both rails on jacks and stands that only push; `low` is the greatest reaction (N) at each support of either
+    rail with one of them low, `lifted` the names of those that then carry nothing."""
+
+    sides: tuple[Side, ...]
+    names: tuple[str, ...]
+    low: tuple[float, ...]
+    lifted: tuple[str, ...]
+
+
+def base_of(rails: Sequence[Rail], pieces: Sequence[Piece]) -> float:
+    """Distance between the centre lines of the main rails, m; NaN without rails."""
+    marks = {r.mark for r in rails}
+    middles = [abs(p.y0 + p.y1) / 2 for p in pieces if p.mark in marks]
+    return 2.0 * float(np.mean(middles)) if middles else float("nan")
+
+
+def sides_of(model: Model, state: str, base: float, more: Sequence[tuple[float, float, float]] = ()) -> tuple[
+        Loads, ...] | None:
+    """What each rail carries in a state (right, left), by the lever rule over `base` m; None if anything is unknown.
+
+    `more` are line loads on the centre line: front, rear (m), N in all.
+    """
+    index = next(i for i, s in enumerate(model.states) if s.id == state)
+    rows = np.array([(i.x0, i.x1, i.y, i.mass * i.aboard[index] * G) for i in model.items if not i.unsprung]
+                    + [(x0, x1, 0.0, force) for x0, x1, force in more], dtype=np.float64)
+    if not (np.isfinite(rows).all() and base > POINT):
+        return None
+    x0, x1, y, force = rows[rows[:, 3] != 0.0].T
+    point = x1 - x0 < POINT
+    return tuple(_loads(x0, x1, force * (0.5 + sign * y / base), point) for sign in (1.0, -1.0))
+
+
+def both(sides: Sequence[Loads]) -> Loads:
+    """Both rails' loads together."""
+    right, left = sides
+    lines = np.column_stack([right.lines[:, :2], right.lines[:, 2:] + left.lines[:, 2:]])
+    return Loads(np.column_stack([right.points[:, 0], right.points[:, 1] + left.points[:, 1]]), lines)
+
+
+def _loads(x0: Floats, x1: Floats, force: Floats, point: NDArray[np.bool_]) -> Loads:
+    line = force[~point] / (x1 - x0)[~point]
+    return Loads(np.column_stack([(x0 + x1)[point] / 2, force[point]]),
+                 np.column_stack([x0[~point], x1[~point], line, line]))
+
+
+def equalised(stations: Sequence[float], eye: float) -> tuple[tuple[float, float, float], ...]:
+    """Hanger forces of leaf springs with equalisers, as shares of the group: end hangers half a spring's, the
+    equalisers between two springs a whole one's. `stations` of the axles, `eye` to eye length of a spring, m."""
+    n = len(stations)
+    between = [(a + b) / 2 for a, b in zip(stations, stations[1:], strict=False)]
+    ends = ((stations[0] - eye / 2, 0.5 / n, 0.0), (stations[-1] + eye / 2, 0.5 / n, 0.0))
+    return (ends[0], *((x, 1.0 / n, 0.0) for x in between), ends[1])
+
+
+def in_step(springs: Sequence[Support]) -> Support:
+    """Springs that sink alike, as one support: the axles under a level frame that does not bend."""
+    rates = np.array([s.stiffness or 0.0 for s in springs])
+    shares = rates / rates.sum()
+    return Support("axles", tuple((x, float(k), float(k) * lever) for k, s in zip(shares, springs, strict=True)
+                                  for x, _, lever in s.terms))
+
+
+def half(girder: Girder) -> Girder:
+    """The girder of one rail where two alike make the frame."""
+    return replace(girder, runs=tuple((x, ei / 2) for x, ei in girder.runs))
+
+
+def on_road(road: Road, sides: Sequence[Loads]) -> tuple[tuple[Side, ...], tuple[Side, ...]]:
+    """Each rail on hitch and axles: first as the bare frame, then as if the house made it stiff."""
+    hitch, springs = road.bare.supports[0], road.bare.supports[1:]
+    halves = [replace(s, stiffness=(s.stiffness or 0.0) / 2) for s in springs]
+    group, girder = in_step(springs), half(road.bare.girder)
+    stiff = solve(girder, [replace(hitch, imposed=0.0), group], sides)
+    rate = sum(s.stiffness or 0.0 for s in halves)
+    sunk = [[-float(b.reactions[1]) / rate] + [0.0] * len(halves) for b in stiff]
+    bare = solve(girder, [hitch, *halves], sides, sunk)
+    return (_named("bare frame", bare), _named("frame stiffened by the house", stiff))
+
+
+def on_jack(road: Road, station: float, sides: Sequence[Loads]) -> tuple[Side, ...] | None:
+    """Each rail on the jack at `station` and the axles, frame level, hitch free; None if they stand together."""
+    group = in_step(road.bare.supports[1:])
+    if abs(sum(share * x + lever for x, share, lever in group.terms) - station) < POINT:
+        return None
+    return _named("on the jacks", solve(half(road.bare.girder), [at("jack", station), group], sides))
+
+
+def props(model: Model) -> list[Support]:
+    """What the parked trailer stands on: jacks and stands by station, those at one station together."""
+    trailer = model.spec.trailer
+    named = sorted([(j.station.nominal, j.id) for j in trailer.jacks] + [(s.station.nominal, s.id)
+                                                                        for s in trailer.stands])
+    found: list[Support] = []
+    for x, name in named:
+        if not found or x - found[-1].terms[0][0] >= POINT:
+            found.append(at(name, x))
+    return found
+
+
+def on_stands(girder: Girder, supports: Sequence[Support], sides: Sequence[Loads], low: float) -> Standing:
+    """Each rail on supports that only push, and again with each of them `low` m lower than the others."""
+    n = len(supports)
+    patterns = [[-low if i == j else 0.0 for i in range(n)] for j in range(n)]
+    rows = [[0.0] * n] * len(sides) + patterns * len(sides)
+    found = one_way(girder, supports, [*sides, *(case for case in sides for _ in patterns)], rows)
+    level, off = found[: len(sides)], found[len(sides) :]
+    solved = [b for case, reactions in zip(sides, level, strict=True)
+              for b in solve(girder, [s for s, r in zip(supports, reactions, strict=True) if r > 0.0], [case])]
+    names = tuple(s.title for s in supports)
+    lifted = tuple(name for name, r in zip(names, off.min(axis=0), strict=True) if r <= 0.0)
+    return Standing(_named("on its stands", solved), names, tuple(float(v) for v in found.max(axis=0)), lifted)
+
+
+def _named(what: str, bent: Sequence[Bent]) -> tuple[Side, ...]:
+    return tuple(Side(f"{side} rail, {what}", b, diagram(b)) for side, b in zip(SIDES, bent, strict=True))
+
+
+def chord(b: Bent, front: float, rear: float, stations: int) -> tuple[Floats, Floats]:
+    """Stations m and how far the beam stands above the straight line between `front` and `rear` there, m."""
+    x = np.linspace(front, rear, stations)
+    w = b.deflection(x)
+    return x, w - (w[0] + (w[-1] - w[0]) * (x - front) / (rear - front))
+
+
+def reaching(girder: Girder, sides: Sequence[Loads]) -> Girder:
+    """The girder made long enough to carry these loads."""
+    ends = np.concatenate([e for s in sides for e in (s.points[:, 0], s.lines[:, 0], s.lines[:, 1])])
+    front, rear = min(girder.front, float(ends.min())), max(girder.rear, float(ends.max()))
+    return replace(girder, front=front, rear=rear, runs=((front, girder.runs[0][1]), *girder.runs[1:]))

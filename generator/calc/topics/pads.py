@@ -1,0 +1,142 @@
+"""Pads under the parked house: size and pressure against what the ground bears, wind included. N/m2, m, kg."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from generator.calc.record import (
+    About,
+    Check,
+    Findings,
+    Floats,
+    Missing,
+    Quantity,
+    Working,
+    combine,
+    compare,
+    formula,
+    report,
+    sure,
+)
+from generator.calc.topics.optional import absent
+from generator.calc.topics.parked_bounds import HEAVY, Parked, site, stated
+from generator.calc.topics.parked_wind import COMBINED, Wind
+from generator.calc.topics.stands import FootLoad, Stood, titled
+from generator.calc.topics.suspension import G
+from generator.calc.trials import Trials
+from generator.model.types import Model
+from generator.reference.types import Reference
+
+SOILS = {
+    "rock": "pad.soil_rock",
+    "gravel": "pad.soil_gravel",
+    "sand": "pad.soil_sand",
+    "clay": "pad.soil_clay",
+}
+"""Presumptive bearing by soil; fill, organic and unknown soil have none."""
+
+
+@formula("Side of a square pad", "a = sqrt(9.80665*m_f/q_a)", "m", "load over bearing, pad's own weight left out")
+def PAD_SIDE(m_f: Floats, q_a: Floats) -> Floats:
+    return np.sqrt(G * m_f / q_a)
+
+
+@formula("Pressure under a pad", "p = 9.80665*m_f/a**2", "N/m2", "load over area, pad's own weight left out")
+def PAD_PRESSURE(m_f: Floats, a: Floats) -> Floats:
+    return G * m_f / a**2
+
+
+@formula("Leeward foot in the wind", "m_v = m_f + M_o/(9.80665*2*w_h*n)", "kg", "statics, leeward feet alike")
+def WIND_ADDED(m_f: Floats, M_o: Floats, w_h: Floats, n: Floats) -> Floats:
+    return m_f + M_o / (G * 2 * w_h * n)
+
+
+def pads(model: Model, parked: Parked, found: Stood, wind: Wind, trials: Trials, data: Reference) -> Findings:
+    """Each pad against the ground, the worst one with the wind added, and the bearing against its table."""
+    bearing = _bearing(model, trials)
+    rows = [
+        report(f"pad.{x.foot.id}.side", f"{x.foot.title}, side of a square pad under one foot",
+               Working()(PAD_SIDE, m_f=x.worst, q_a=bearing), "up")
+        for x in found.feet
+    ]
+    checks = [_pad(x, bearing, trials) for x in found.feet]
+    if found.feet:
+        checks.append(_windy(parked, found, wind, bearing, trials))
+    elif len(parked.feet) > 1:
+        why = Missing((found.why_not,))
+        checks += [Check(f"pad.{f.id}", titled(PADS, f), HEAVY, why) for f in parked.feet]
+        checks.append(Check("pad.wind", WINDY, HEAVY, why))
+    return Findings(tuple(rows), (*checks, *_soil(model, trials, data)))
+
+
+def _bearing(model: Model, trials: Trials) -> Quantity:
+    """Bearing allowed at the site; on fill, organic or unknown soil no stated figure counts."""
+    spec = model.spec.site
+    if spec is not None and spec.soil not in SOILS:
+        return absent("q_a", "N/m2", f"{UNFIT}: site.yaml soil is {spec.soil}")
+    return site(model, trials, "bearing", "q_a", "N/m2")
+
+
+def _side(load: FootLoad, trials: Trials) -> Quantity:
+    return stated(trials, "a", load.foot.pad, "m", f"{load.foot.path}.pad")
+
+
+def _pad(load: FootLoad, bearing: Quantity, trials: Trials) -> Check:
+    w = Working(list(load.steps))
+    pressure = w(PAD_PRESSURE, m_f=load.worst, a=_side(load, trials))
+    return Check(f"pad.{load.foot.id}", titled(PADS, load.foot), HEAVY, compare(pressure, bearing, "<=", w))
+
+
+def _windy(parked: Parked, found: Stood, wind: Wind, bearing: Quantity, trials: Trials) -> Check:
+    """The pad under most pressure, with the leeward share of the overturning moment added."""
+    w = Working(list(wind.w.steps[:5]))
+    n = sure("n", float(len(found.feet)), "count")
+    pressures = []
+    for load in found.feet:
+        own = Working()
+        blown = own(WIND_ADDED, m_f=load.worst, M_o=wind.overturning, w_h=parked.half, n=n)
+        pressures.append((own(PAD_PRESSURE, m_f=blown, a=_side(load, trials)), own.steps))
+    # An unknown pad is the worst: it keeps the check open.
+    most, steps = max(pressures, key=lambda p: np.nan_to_num(float(p[0].values[0]), nan=np.inf))
+    everything = combine(most.symbol, most.values, most.unit, (most, *(p for p, _ in pressures)))
+    w.steps.extend(steps)
+    return Check("pad.wind", WINDY, HEAVY, compare(everything, bearing, "<=", w))
+
+
+def _soil(model: Model, trials: Trials, data: Reference) -> Iterator[Check]:
+    """The stated bearing against the presumptive one of its soil."""
+    spec = model.spec.site
+    if spec is None:
+        yield Check("site.bearing", SOIL, HEAVY, Missing(("site.yaml",)))
+    elif spec.soil not in SOILS:
+        yield Check("site.bearing", SOIL, HEAVY, Missing((f"{UNFIT}: site.yaml soil is {spec.soil}",)))
+    else:
+        table = trials.assumed("q_t", data.defaults[SOILS[spec.soil]])
+        yield Check("site.bearing", SOIL, HEAVY, compare(_bearing(model, trials), table, "<=", Working()))
+
+
+UNFIT = "a soil report: fill, organic or unknown soil has no presumptive bearing"
+PADS = About(
+    "Pad spreads its load on the ground",
+    "parked",
+    "load over area",
+    "The pad sinks, the next foot takes its load, and the house goes out of level.",
+    "Whoever knows the ground: soil, bearing, drainage. A larger pad costs little.",
+    "a licensed engineer or the local building official for bearing",
+)
+WINDY = About(
+    "Worst pad with the wind on the house",
+    "parked",
+    COMBINED + "; moment shared by the leeward feet",
+    "The leeward feet sink in the gust that matters.",
+    "The building official: design wind; whoever knows the ground: bearing.",
+    "a licensed engineer",
+)
+SOIL = About(
+    "Bearing stated is no more than the table of its soil gives",
+    "parked",
+    "IRC table R401.4.1 and IBC table 1806.2",
+    "A bearing nobody measured is a hope.",
+    "Whoever stated the bearing: a soil report, or the table value.",
+    "a licensed engineer or the local building official",
+)

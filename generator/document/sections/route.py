@@ -1,0 +1,50 @@
+"""The limits of the route, region by region: cited in one table, which workings refer to."""
+
+import re
+
+from generator.calc.record import Step, Value
+from generator.document.blocks import Block, Head, table
+from generator.document.section import Context, Section
+from generator.release.slices import Numbers
+
+TITLE = "Limits of the route"
+STEPS = ("Least height limit of the route", "Least width limit of the route")
+"""Steps whose inputs are the limits of the regions, by what they give."""
+LONG = 120
+"""Characters of a source that is a list; it stands in the table."""
+
+
+def cited(source: str) -> str:
+    """A source as printed beside a step: a long list of statutes is named by its table."""
+    return f"see {TITLE}" if len(source) > LONG and "; " in source else source
+
+
+def limits(numbers: Numbers, context: Context) -> tuple[Block, ...]:
+    """Each region with its height and width limit and where it is written."""
+    steps = {s.what: s for c in numbers.checks for s in c.outcome.steps if s.what in STEPS}
+    regions = sorted({v.symbol for s in steps.values() for v in s.inputs})
+    if not regions:
+        return ()
+    show = context.show
+    values = [{v.symbol: show(v.value, v.unit) for v in _inputs(steps.get(what))} for what in STEPS]
+    sources: dict[str, str] = {}
+    for step in steps.values():
+        sources.update(_by_region(step.source, regions))
+    heads = (Head("Region", width=10), Head("Height", True, 13), Head("Width", True, 13), Head("Written in", width=64))
+    rows = [(r, *(v.get(r, "") for v in values), sources.get(r, "does not govern")) for r in regions]
+    note = "Look each rule up in its present text, and ask for posted clearances on the roads to be used."
+    return (table(TITLE, heads, rows, note=note, is_titled=True),)
+
+
+def _inputs(step: Step | None) -> tuple[Value, ...]:
+    return step.inputs if step else ()
+
+
+def _by_region(source: str, regions: list[str]) -> dict[str, str]:
+    """The parts of `CODE: text; CODE: text` by code."""
+    codes = "|".join(re.escape(r) for r in regions)
+    parts = re.split(rf"(?:^|; )({codes}): ", source)
+    return dict(zip(parts[1::2], parts[2::2], strict=True))
+
+
+ROUTE = Section("route", TITLE, Numbers, limits)
