@@ -21,7 +21,7 @@ def printed(formula: str) -> str:
     return formula
 
 
-WORK = {"m": "m:work", "rad": "rad:work"}
+WORK = {"m": "m:work", "rad": "rad:work", "N/m2": "N/m2:work"}
 """Unit keys of a working: plain inches or millimetres and more digits, so that a reader can follow by hand."""
 
 

@@ -261,12 +261,13 @@ def _grip(stop: _Stop, states: Sequence[Towed], trials: Trials, data: Reference)
 
 
 def _breakaway(stop: _Stop, states: Sequence[Towed], model: Model, trials: Trials, data: Reference) -> Check:
-    """The state in which the least part of the brake force is left over."""
+    """In the state that uses the greatest part of its brake force."""
     grade = ri.steepest(model, trials, data)
 
     def share(w: Working, t: Towed) -> Quantity:
         pull, held = w(DOWNHILL, W=t.mass, G=grade), stop.force(w, t)
-        return combine("r", pull.values / held.values, "1", (pull, held))
+        with np.errstate(all="ignore"):
+            return combine("r", pull.values / held.values, "1", (pull, held))
 
     worst = ri.extreme(states, share).towed
     w = Working(list(worst.steps))

@@ -11,7 +11,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.calc.beam import Bent, Girder, Loads, Support, at, loads, solve
+from generator.calc.beam import Bent, Girder, Loads, at, loads, solve
 from generator.calc.findings import Beam, SupportForce
 from generator.calc.record import Floats, Quantity, Working
 from generator.calc.topics.rides import DESIGN, Ride
@@ -155,21 +155,6 @@ def _centre(case: Loads) -> float:
     x0, x1, w0, _ = case.lines.T
     first = case.points[:, 0] @ case.points[:, 1] + ((x0 + x1) / 2 * w0 * (x1 - x0)).sum()
     return float(first) / case.total
-
-
-def jacked_root(model: Model, road: Road) -> float | None:
-    """Moment at the neck root (N m) standing on the foremost jack and the axles; None without a jack."""
-    stations = [j.station.nominal for j in model.spec.trailer.jacks]
-    front, case = min(stations, default=float("nan")), road.stiff.loads
-    if not road.stiff.girder.front <= front <= road.stiff.girder.rear:
-        return None
-    rates = np.array([float(k.values[0]) for k in road.springs])
-    terms = [(x, share, share * lever) for share, s in zip(rates / rates.sum(), road.stiff.supports[1:], strict=True)
-             for x, _, lever in s.terms]
-    if abs(sum(share * x + lever for x, share, lever in terms) - front) < POINT:
-        return None
-    b = solve(road.stiff.girder, [at("jack", front), Support("axles", tuple(terms))], [case])[0]
-    return float(b.moment(np.zeros(1), after=False)[0])
 
 
 def record(road: Road) -> Beam:

@@ -30,7 +30,7 @@ def parked(
     blown, standing = wind_of(model, house, trials, data), stood(model, at, house, trials, data)
     parts = (
         wind(model, house, blown, trials, data),
-        stands(standing, house, trials),
+        stands(model, standing, house, trials),
         pads(model, house, standing, blown, trials, data),
         anchors(model, at, house, blown, trials, data),
         levelling(model, loads, house, trials, data),

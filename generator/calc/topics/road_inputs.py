@@ -1,5 +1,6 @@
 """What the topics of the moving trailer share: its towed states with heights, the tow vehicle, speeds and grades."""
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from typing import Any
@@ -46,6 +47,13 @@ class Towed:
     rates: tuple[Quantity, ...]
     steps: tuple[Step, ...]
     load_steps: tuple[Step, ...]
+    still: "Towed | None" = None
+    """The same without trials, by which the governing state is chosen."""
+
+    @property
+    def nominal(self) -> "Towed":
+        """The same state without trials."""
+        return self.still or self
 
     @property
     def track(self) -> Quantity:
@@ -91,20 +99,22 @@ class Puller:
 def towed_states(model: Model, loads: Mapping[str, StateLoads], rides: Mapping[str, Ride]) -> tuple[Towed, ...]:
     """Every towed state with the height of its centre of mass (m)."""
     covered = roofed(model)
-    return tuple(_towed(x, rides[id], id in covered) for id, x in loads.items())
+    # A width nobody knows spoils the yaw inertia alone, which must then name it.
+    widths = frozenset(f"unknown:{i.origin or i.id}" for i in model.items if math.isnan(i.width))
+    return tuple(_towed(x, rides[id], id in covered, widths) for id, x in loads.items())
 
 
-def _towed(x: StateLoads, ride: Ride, covered: bool) -> Towed:
+def _towed(x: StateLoads, ride: Ride, covered: bool, widths: frozenset[str]) -> Towed:
     w, at = Working(list(x.at.steps[:1])), x.at
     height = w(ABOVE_GROUND, z_d=ride.deck, zeta=at.zeta).named("z_g")
-    return Towed(
+    whole = Towed(
         state=x.state,
         roofed=covered,
         mass=x.mass,
         x=at.x,
         y=at.y,
         height=height,
-        yaw_inertia=at.yaw_inertia,
+        yaw_inertia=replace(at.yaw_inertia, rests_on=at.yaw_inertia.rests_on | widths),
         x_h=x.x_h,
         x_a=x.x_a,
         hitch=x.hitch,
@@ -118,6 +128,7 @@ def _towed(x: StateLoads, ride: Ride, covered: bool) -> Towed:
         steps=tuple(w.steps),
         load_steps=x.steps[len(at.steps) :],
     )
+    return replace(whole, still=whole.cut(0))
 
 
 def extreme(states: Sequence[Towed], work: Callable[[Working, Towed], Quantity], least: bool = False) -> Found:
@@ -125,7 +136,7 @@ def extreme(states: Sequence[Towed], work: Callable[[Working, Towed], Quantity],
     sign = -1.0 if least else 1.0
 
     def rank(t: Towed) -> float:
-        return float(np.nan_to_num(sign * work(Working(), t.cut(0)).values[0], nan=np.inf))
+        return float(np.nan_to_num(sign * work(Working(), t.nominal).values[0], nan=np.inf))
 
     governing = max(states, key=rank)
     return Found(governing, *worked(governing, work))

@@ -69,7 +69,7 @@ def test_both_systems_are_one_design(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("measure", "text"),
     [
-        (Measure(2.4384, 2.4384, 2.4384, "sure", "length", "8 ft"), "2440 mm"),
+        (Measure(2.4384, 2.4384, 2.4384, "sure", "length", "8 ft"), "2438 mm"),
         (Measure(0.01905, 0.01905, 0.01905, "sure", "length", "3/4 in"), "19 mm"),
         (Measure(45.4, 43.1, 47.6, "normal", "mass", "100 lb +/- 5 %"), "45.5 kg +/- 5 %"),
         (Measure(0.05, 0.05, 0.05, "sure", "ratio", "5 %"), "5 %"),
@@ -194,5 +194,6 @@ def test_the_starter_is_a_design_someone_would_build(tmp_path: Path, system: Lit
     results = calculate(resolve(read_spec(tmp_path), data), data, Trials(count=0))
     assert len(results.checks) > 50
     assert [check.id for check in results.checks if check.status == "fail"] == []
-    assert [check.id for check in results.checks if check.status == "not assessed"] == ["frame.neck_root"]
+    still_open = {check.id for check in results.checks if check.status == "not assessed"}
+    assert still_open == {"frame.neck_root", "parked.ties", "anchor.capacity", "site.frost"}
     assert all(window.low <= window.chosen <= window.high for window in results.windows)
