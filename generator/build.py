@@ -51,7 +51,7 @@ HOME = Path(__file__).resolve().parent
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """One recipient's packet before rendering: slices, documents as parts with their pictures, documents for the engine."""
+    """One recipient's packet before rendering: slices, documents as parts with pictures, documents for the engine."""
 
     desk: "Desk"
     packet: "Packet"

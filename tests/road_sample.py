@@ -30,7 +30,6 @@ def towed(mass, x_g, x_h, x_a, z_g, z_h, *, y_g=0.0, track=2.0, inertia=1.0, axl
         ball=sure("z_h", z_h, "m"),
         rates=tuple(sure("k_i", k, "N/m:spring") for k in rates),
         steps=(),
-        load_steps=(),
     )
 
 

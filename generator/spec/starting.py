@@ -31,6 +31,7 @@ _SI: Mapping[str, tuple[str, float, tuple[float, ...]]] = MappingProxyType({
     "arealmass": ("kg/m2", 1.0, (1.0, 0.5, 0.1)),
     "areaload": ("kPa", 1000.0, (10.0, 5.0, 0.1)),
     "compliance": ("mm/kN", 1e-6, (1.0, 1.0, 0.1)),
+    "power": ("kW", 1000.0, (10.0, 5.0, 1.0)),
 })
 """Unit written in SI, its SI value, and the steps a shop rounds to: from 500, from 50, and below, in that unit.
 

@@ -75,9 +75,9 @@ def HITCH_PULLING(
     return (W * (x_a - x_g) - a_p * W * (z_g - z_h)) / (x_a - x_h)
 
 
-@formula("Deceleration of the rule's stop, share of gravity", "d = v**2/(2*s*g)", "%", "even deceleration to rest")
+@formula("Deceleration of the rule's stop, share of gravity", "d = v*v/(2*s*g)", "%", "even deceleration to rest")
 def STOP(v: Floats, s: Floats, g: Floats) -> Floats:
-    return v**2 / (2 * s * g)
+    return v * v / (2 * s * g)
 
 
 @formula(

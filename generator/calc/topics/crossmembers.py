@@ -123,6 +123,8 @@ def members(model: Model, rails: Sequence[Rail], base: float, state: str, data: 
              and front - base / 4 <= middle(p) <= rear + base / 4]
     between = {round(middle(p), 3): p for p in level if p.y0 < 0.0 < p.y1 and p.y1 >= base / 2 - base / 8}
     arms = {round(middle(p), 3): p for p in level if p.y1 >= base / 2 + base / 16}
+    if not between:
+        return
     spans, reaches = _shares(sorted(between), front, rear), _shares(sorted(arms), front, rear)
     floor, walls = _loads(model, state, base, data)
     stations = sorted(between)

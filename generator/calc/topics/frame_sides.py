@@ -162,6 +162,7 @@ def chord(b: Diagram, front: float, rear: float, stations: int) -> tuple[Floats,
 
 def reaching(girder: Girder, sides: Sequence[Loads]) -> Girder:
     """The girder made long enough to carry these loads."""
-    ends = np.concatenate([e for s in sides for e in (s.points[:, 0], s.lines[:, 0], s.lines[:, 1])])
-    front, rear = min(girder.front, float(ends.min())), max(girder.rear, float(ends.max()))
+    ends = np.concatenate([np.array([girder.front, girder.rear]), *(s.points[:, 0] for s in sides),
+                           *(s.lines[:, :2].ravel() for s in sides)])
+    front, rear = float(ends.min()), float(ends.max())
     return replace(girder, front=front, rear=rear, runs=((front, girder.runs[0][1]), *girder.runs[1:]))

@@ -110,7 +110,7 @@ def _windy(
     # An unknown pad is the worst: it keeps the check open.
     most, steps, load, blown = max(pressures, key=lambda p: np.nan_to_num(float(p[0].values[0]), nan=np.inf))
     everything = combine(most.symbol, most.values, most.unit, (most, *(p[0] for p in pressures)))
-    w.steps.extend(steps)
+    w.steps.extend([*load.steps, *steps])
     check = Check("pad.wind", WINDY, HEAVY, compare(everything, bearing, "<=", w))
     return _larger(check, load, _side(load, trials), blown, bearing, step)
 

@@ -7,11 +7,11 @@ from typing import Any
 
 import numpy as np
 
-from generator.calc.record import Quantity, Step, Working, combine
+from generator.calc.record import Floats, Quantity, Step, Working, combine, formula
 from generator.calc.topics.axles import StateLoads
 from generator.calc.topics.heights import roofed
 from generator.calc.topics.optional import towing
-from generator.calc.topics.rides import ABOVE_GROUND, Ride
+from generator.calc.topics.rides import Ride
 from generator.calc.trials import Trials
 from generator.model.types import Model, State
 from generator.reference.types import Default, Reference
@@ -21,11 +21,16 @@ STATION = "trailer.running_gear.station"
 MAKER = "The tow vehicle maker's ratings and manual, the axle and brake maker's instructions."
 
 
+@formula("Centre of mass above ground", "z_g = z_d + zeta", "m", "height chain")
+def MASS_HEIGHT(z_d: Floats, zeta: Floats) -> Floats:
+    return z_d + zeta
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Towed:
     """One towed state, trailer level. Stations, heights above ground and tracks in m, loads at the ground in kg.
 
-    `height` is that of the centre of mass; `steps` lead to it, `load_steps` to the loads of ball and axles.
+    `height` is that of the centre of mass; `steps` lead to it and to the loads of ball and axles.
     """
 
     state: State
@@ -46,7 +51,6 @@ class Towed:
     ball: Quantity
     rates: tuple[Quantity, ...]
     steps: tuple[Step, ...]
-    load_steps: tuple[Step, ...]
     still: "Towed | None" = None
     """The same without trials, by which the governing state is chosen."""
 
@@ -105,8 +109,8 @@ def towed_states(model: Model, loads: Mapping[str, StateLoads], rides: Mapping[s
 
 
 def _towed(x: StateLoads, ride: Ride, covered: bool, widths: frozenset[str]) -> Towed:
-    w, at = Working(list(x.at.steps[:1])), x.at
-    height = w(ABOVE_GROUND, z_d=ride.deck, zeta=at.zeta).named("z_g")
+    w, at = Working([*x.steps, *x.side_steps[:1]]), x.at
+    height = w(MASS_HEIGHT, z_d=ride.deck, zeta=at.zeta)
     whole = Towed(
         state=x.state,
         roofed=covered,
@@ -126,7 +130,6 @@ def _towed(x: StateLoads, ride: Ride, covered: bool, widths: frozenset[str]) -> 
         ball=ride.ball,
         rates=ride.rates,
         steps=tuple(w.steps),
-        load_steps=x.steps[len(at.steps) :],
     )
     return replace(whole, still=whole.cut(0))
 

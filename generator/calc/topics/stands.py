@@ -63,7 +63,8 @@ def HEAVIEST(W_d: Floats, m_c: Floats, q_l: Floats, A_f: Floats) -> Floats:
     "statics of two feet, offset mass",
 )
 def ONE_FOOT(R: Floats, y_g: Floats, y_f: Floats) -> Floats:
-    return R / G * (0.5 + np.maximum(y_g, -y_g) / (2 * np.maximum(y_f, -y_f)))
+    off: Floats = np.maximum(y_g, -y_g) / (2 * np.maximum(y_f, -y_f))
+    return R / G * (0.5 + off)
 
 
 @formula(

@@ -169,7 +169,7 @@ def said(model: Model, trials: Trials, data: Reference) -> Ties:
 
 def swaying(model: Model, t: Towed, v: Puller, ties: Ties) -> Swaying:
     """The model of one towed state behind one tow vehicle."""
-    w = Working([*t.steps[:1], *t.load_steps])
+    w = Working(list(t.steps))
     mass = w(VEHICLE, F_0=v.front, R_0=v.rear, C=v.cargo)
     arm = w(FRONT_ARM, wb=v.wheelbase, R_0=v.rear, C=v.cargo, V=mass)
     inertia = w(TOW_INERTIA, i_1=ties.inertia, V=mass, a_1=arm, wb=v.wheelbase)

@@ -14,6 +14,7 @@ from generator.calc.topics.parked_bounds import silhouette
 from generator.calc.trials import Trials
 from generator.errors import PacketError
 from generator.model.resolve import resolve
+from generator.release.grants import CHECKS, QUANTITIES, may_see
 from generator.spec.measure import Measure
 
 PLAIN = found()
@@ -332,3 +333,15 @@ def test_side_of_the_centre_line_does_not_matter_for_a_pair():
     mirrored = found(spec({"stands": [s | {"y": "-850 mm"} for s in STANDS]}))
     for a, b in zip(PLAIN.checks, mirrored.checks, strict=True):
         assert (a.id, a.status, a.ratio) == (b.id, b.status, b.ratio)
+
+
+def test_spread_of_the_wind_reaches_the_check():
+    """Somewhere between 30 and 60 m/s one weak tie lets go: some trials break it, not all."""
+    weak = [TIES[0] | {"rating": "100 kg"}]
+    of = found(spec({"points": weak}, site=SITE | {"wind": "30 m/s to 60 m/s"}), Trials(count=400))
+    assert 0.05 < check(of, "parked.overturning").outcome.fail_share < 1.0
+
+
+def test_nothing_of_it_goes_to_anybody_but_the_owner_unless_granted():
+    assert not [c.id for c in PLAIN.checks if may_see(CHECKS["fabricator"], c.id)]
+    assert not [q.id for q in PLAIN.quantities if may_see(QUANTITIES["fabricator"], q.id)]
