@@ -53,7 +53,7 @@ def numbers(formula: str, values: Iterable[Valued], show: Show) -> dict[str, str
 
 def in_work(value: Valued, show: Show) -> str:
     """A number of a working with its unit; a whole plain number without decimals."""
-    if value.unit == "1" and value.value == round(value.value):
+    if value.unit == "1" and value.value.is_integer():
         return f"{value.value:,.0f}".replace("-", "\N{MINUS SIGN}")
     return show(value.value, WORK.get(value.unit, value.unit))
 

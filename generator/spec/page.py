@@ -10,7 +10,7 @@ from generator import units
 from generator.spec.measure import Plain, Reads
 from generator.spec.models.base import Part
 from generator.spec.notes import READERS
-from generator.spec.read import FILES
+from generator.spec.read import FILES, RECORDS
 from generator.spec.source import COMPULSORY
 from generator.spec.wording import PATTERNS, inner
 
@@ -56,6 +56,9 @@ def reference_page() -> str:
         must = "compulsory" if file in COMPULSORY else "optional"
         parts.append(f"## {file} ({must})\n")
         parts += _tables(model, file.removesuffix(".yaml"), seen)
+    for folder, model in RECORDS.items():
+        parts.append(f"## {folder}/*.yaml (optional)\n\n{model.__doc__}; the name of the file is its name.\n")
+        parts += _tables(model, folder, seen)
     parts.append(_NOTES.format(readers=", ".join(f"`{r}`" for r in READERS)))
     return "\n".join(parts)
 

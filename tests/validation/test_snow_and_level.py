@@ -12,6 +12,7 @@ import pytest
 
 from generator.calc.topics import anchors as an
 from generator.calc.topics import levelling as lv
+from generator.calc.topics import tyre_change as tc
 from generator.calc.topics.stands import SNOW
 from generator.reference.load import reference
 
@@ -71,3 +72,11 @@ def test_house_of_nine_thousand_pounds_on_its_anchors():
     forward = an.SHARED.of(c=ROW["anchor.forward"].value, m_h=9000 * LB, n=1.0)
     assert forward / LB == pytest.approx(7200)
     assert an.SHARED.of(c=ROW["anchor.sideways"].value, m_h=9000 * LB, n=9.0) / LB == pytest.approx(500)
+
+
+def test_lift_for_a_tyre_change():
+    """Independent hand program of the ride height: arm 152.4 mm, 22.5 degrees unloaded, 7.3277 at 1 887.6 kg; tyre
+    782.4 mm, radius 372.69 mm under that load: 0.03888 of arm, 0.01851 of tyre."""
+    arm, start, loaded = 0.1524, np.radians(22.5), np.radians(7.3277)
+    lift = tc.LIFT.of(R=arm, alpha_0=start, alpha=loaded, D=0.7824, r_t=0.37269, c=0.0)
+    assert lift == pytest.approx(0.03888 + 0.01851, abs=2e-5)

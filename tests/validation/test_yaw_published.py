@@ -8,6 +8,8 @@ Exact limits: a tow vehicle without end of mass leaves the trailer one swing of 
 over speed (ASME J. Appl. Mech. 24(4) 515, abstract read); without a trailer the car alone loses its way at a speed any
 textbook gives.
 ISO 9815 (definition from memory): damping from the peaks of a swing that dies away.
+University laboratory, trailer alone on a lateral spring at its hitch (parameters read, result derived): it sways where
+its yaw inertia passes mass times both distances from centre of mass, at any speed.
 Trailers of 4 420 and 4 000 kg behind a pickup: independent programs (closed form and a Newton build), nothing
 published.
 """
@@ -169,6 +171,36 @@ def test_index_of_the_made_up_set():
     u = (5.66 + 6.53) / 2
     value = yw.YAW_INDEX.of(I_z=22000.0, W=4000.0, x_g=5.45, x_h=0.0, x_a=u)
     assert value == pytest.approx(1.5646, abs=6e-5)
+
+
+def alone_on_a_spring(inertia_ratio):
+    """Greatest real part of the roots, and the swing, of the laboratory's trailer: hitch offset and heading."""
+    m, length, u, c = 1800 / 2.2, 7 * 0.3048, 22.0, 210 * 4.4482216152605 * 180 / np.pi
+    b = length / 1.85
+    a = length - b
+    inertia, k = inertia_ratio * m * a * b, m * (2 * np.pi) ** 2
+    mass = np.array([[m, -m * a], [0.0, inertia]])
+    slip = np.array([1 / u, -length / u])
+    rates = np.linalg.solve(mass, np.array([-c * slip, b * c * slip]))
+    shifts = np.linalg.solve(mass, np.array([[-k, c], [-k * a, -b * c]]))
+    found = np.linalg.eigvals(np.block([[rates, shifts], [np.eye(2), np.zeros((2, 2))]]))
+    value = yw.YAW_INDEX.of(I_z=inertia, W=m, x_g=a, x_h=0.0, x_a=length)
+    return found.real.max(), np.abs(found[np.argmax(found.real)].imag), value, m * a * b
+
+
+def test_an_index_of_one_is_the_edge_for_a_trailer_alone_on_a_spring():
+    real, swing, value, product = alone_on_a_spring(1.0)
+    assert product == pytest.approx(925.02, abs=0.006)
+    assert value == pytest.approx(1.0, rel=1e-12)
+    assert real == pytest.approx(0.0, abs=1e-9)
+    assert swing == pytest.approx(8.5461, abs=6e-5)
+
+
+@pytest.mark.parametrize(("ratio", "real"), [(0.8, -0.7252), (1.2, 0.3428)])
+def test_beyond_that_edge_it_sways_by_itself(ratio, real):
+    found, _, value, _ = alone_on_a_spring(ratio)
+    assert found == pytest.approx(real, abs=6e-5)
+    assert value == pytest.approx(ratio, rel=1e-12)
 
 
 def test_stopped_by_nonsense_it_says_nothing():

@@ -112,6 +112,11 @@ def crossmembers(model: Model, rails: Sequence[Rail], base: float, masses: Mappi
     return Findings(quantities=tuple(quantities), checks=tuple(checks))
 
 
+def unassessed(kind: Kind, why: Missing) -> Check:
+    """The check of a case that could not be worked."""
+    return Check(f"frame.crossmembers.{kind.id}", _about(kind), kind.state, why)
+
+
 def members(model: Model, rails: Sequence[Rail], base: float, state: str, data: Reference) -> Iterator[Member]:
     """Every crossmember of the main deck between the rails, with its outriggers and what lies on it."""
     main = [r for r in rails if r.rear > base]

@@ -25,7 +25,7 @@ from generator.calc.record import (
     report,
     sure,
 )
-from generator.calc.topics.crossmembers import crossmembers
+from generator.calc.topics.crossmembers import KINDS, crossmembers, unassessed
 from generator.calc.topics.frame_beam import (
     STATIONS,
     Road,
@@ -35,7 +35,7 @@ from generator.calc.topics.frame_beam import (
     solve_road,
     unsolved,
 )
-from generator.calc.topics.frame_cases import WORDS, Cases, Frame, cases, deviation, house_span, reported
+from generator.calc.topics.frame_cases import WORDS, Cases, Frame, case_ids, cases, deviation, house_span, reported
 from generator.calc.topics.frame_neck import neck_root
 from generator.calc.topics.frame_sides import base_of
 from generator.calc.topics.frame_strength import (
@@ -88,9 +88,9 @@ def frame(model: Model, states: Mapping[str, Loaded], rides: Mapping[str, Ride],
     try:
         road = None if case is None else solve_road(model, case, rides[DESIGN], rails, data)
     except CalcError as fault:
-        return unsolved(), _without((str(fault),))
+        return unsolved(), _without(model, (str(fault),))
     if road is None:
-        return unsolved(), _without(_unknowns(states[DESIGN]))
+        return unsolved(), _without(model, _unknowns(states[DESIGN]))
     masses = {id: s.mass for id, s in at.items()}
     of = Frame(model, road, rails, base_of(rails, model.pieces), states[DESIGN].sprung_mass, masses)
     found, standing = cases(of, trials, data)
@@ -263,11 +263,13 @@ def _unknowns(load: Loaded) -> tuple[str, ...]:
     return found or ("a mass, a station or the running gear is unknown",)
 
 
-def _without(reasons: tuple[str, ...]) -> Findings:
+def _without(model: Model, reasons: tuple[str, ...]) -> Findings:
     """The checks where the frame could not be solved."""
     lacking = Missing(reasons)
     root = Check("frame.neck_root", ROOT, DESIGN, Missing((DESIGN_OF_ROOT,)))
-    return Findings(checks=(*_checks({"towing": lacking}, lacking, lacking, lacking), root))
+    bending = dict.fromkeys(case_ids(model), lacking)
+    crossed = tuple(unassessed(kind, lacking) for kind in KINDS)
+    return Findings(checks=(*_checks(bending, lacking, lacking, lacking), *crossed, root))
 
 
 DESIGN_OF_ROOT = "design of neck root, riser and welds by a licensed engineer"

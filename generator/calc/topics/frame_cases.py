@@ -52,22 +52,31 @@ class Frame:
     masses: Mapping[str, Quantity]
 
 
+def case_ids(model: Model) -> tuple[str, ...]:
+    """The cases this trailer has, whatever is known of them."""
+    trailer = model.spec.trailer
+    ids = ["towing", "jacked"] if trailer.jacks else ["towing"]
+    if len(trailer.jacks) + len(trailer.stands) > 1:
+        ids += ["parked"] if model.spec.site is None else ["parked", "parked_snow"]
+    return tuple(ids)
+
+
 def cases(f: Frame, trials: Trials, data: Reference) -> tuple[Cases, Standing | None]:
     """Every case that this trailer has, solved or why not; and how it stands parked."""
     found: Cases = {"towing": _towing(f, trials, data)}
-    if f.model.spec.trailer.jacks:
+    ids, standing = case_ids(f.model), None
+    if "jacked" in ids:
         found["jacked"] = _jacked(f, trials, data)
-    standing: Standing | None = None
-    if len(props(f.model)) > 1:
+    if "parked" in ids:
         found["parked"], standing = _parked(f, 0.0, (), trials, data)
-        if f.model.spec.site is not None:
-            snow = trials.given("p_g", f.model.spec.site.snow, "N/m2", path="site.yaml snow")
-            share = trials.assumed("c_s", data.defaults["snow.roof_share"])
-            weight = float(snow.values[0] * share.values[0])
-            if not np.isfinite(weight):
-                found["parked_snow"] = Missing(tuple(sorted(r.removeprefix("unknown:") for r in snow.rests_on)))
-            else:
-                found["parked_snow"], _ = _parked(f, weight, (snow, share), trials, data)
+    site = f.model.spec.site
+    if "parked_snow" in ids and site is not None:
+        snow = trials.given("p_g", site.snow, "N/m2", path="site.yaml snow")
+        share = trials.assumed("c_s", data.defaults["snow.roof_share"])
+        weight = float(snow.values[0] * share.values[0])
+        found["parked_snow"] = _unknown(snow)
+        if np.isfinite(weight):
+            found["parked_snow"], _ = _parked(f, weight, (snow, share), trials, data)
     return found, standing
 
 
@@ -82,7 +91,8 @@ def _towing(f: Frame, trials: Trials, data: Reference) -> Case | Missing:
 
 
 def _jacked(f: Frame, trials: Trials, data: Reference) -> Case | Missing:
-    station = min(j.station.nominal for j in f.model.spec.trailer.jacks)
+    stations = [j.station.nominal for j in f.model.spec.trailer.jacks]
+    station = min(stations) if np.isfinite(stations).all() else float("nan")
     loads = sides_of(f.model, DESIGN, f.base)
     girder = f.road.bare.girder
     if loads is None or not girder.front <= station <= girder.rear:
@@ -97,6 +107,9 @@ def _jacked(f: Frame, trials: Trials, data: Reference) -> Case | Missing:
 def _parked(f: Frame, snow: float, rests: tuple[Quantity, ...], trials: Trials, data: Reference,
             ) -> tuple[Case | Missing, Standing | None]:
     """Listed contents, or the empty house with floor live load: both are solved, the worse counts."""
+    unknown = _unknown_feet(f.model)
+    if unknown:
+        return Missing(unknown), None
     live = trials.assumed("q_l", data.defaults["stand.live"])
     mass = f.masses.get(HEAVY, f.sprung)
     roof = _over_house(f.model, snow)
@@ -115,6 +128,14 @@ def _parked(f: Frame, snow: float, rests: tuple[Quantity, ...], trials: Trials, 
                 "listed or with floor live load", HEAVY, standing.sides,
                 trials.assumed("phi", data.defaults["frame.factor_parked"]), mass, (live, f.road.modulus, *rests))
     return case, standing
+
+
+def _unknown_feet(model: Model) -> tuple[str, ...]:
+    """Jacks and stands whose station nobody knows; all of them if they stand at one place."""
+    trailer = model.spec.trailer
+    feet = [("jacks", j.id, j.station) for j in trailer.jacks] + [("stands", s.id, s.station) for s in trailer.stands]
+    unknown = tuple(f"trailer.yaml {kind}.{id}.station" for kind, id, station in feet if not station.known)
+    return unknown or (() if len(props(model)) > 1 else ("trailer.yaml stands: feet at two stations or more",))
 
 
 def _unknown(mass: Quantity) -> Missing:

@@ -14,7 +14,7 @@ from generator.calc.topics.suspension import G
 from generator.calc.trials import CONFIDENCES, Trials
 from generator.reference.types import Reference
 
-CATEGORIES = ("c", "d", "e", "e_prime")
+CATEGORIES = ("frame.fatigue_c", "frame.fatigue_d", "frame.fatigue_e", "frame.fatigue_e_prime")
 
 
 @formula("Moment range on the road", "M_r = c_r*M", "N*m", "plus and minus half the static load, common practice")
@@ -83,7 +83,7 @@ def _stresses(w: Working, moment: Quantity, rail: Rail, data: Reference, trials:
     modulus = sure("S", section.modulus, "m3:section", CONFIDENCES[section.confidence],
                    origin=f"{rail.title}, {rail.section}")
     stress = w(STRESS_RANGE, M_r=moment, S=modulus)
-    limits = [trials.assumed(f"sigma_{c}", data.defaults[f"frame.fatigue_{c}"]) for c in CATEGORIES]
+    limits = [trials.assumed(id.replace("frame.fatigue", "sigma"), data.defaults[id]) for id in CATEGORIES]
     w.procedure("To be compared by the engineer", "A range under the threshold of a weld's detail category has no end "
                 "of life; which category each weld is, nobody here can say. Thresholds of categories C, D, E and E' "
                 "from memory.", "fatigue design by a licensed engineer", stress, limits)

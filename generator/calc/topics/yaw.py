@@ -230,8 +230,8 @@ _ABOUT = About(
     "Swaying dies away at the top towing speed and a margin",
     "stability",
     f"{MODEL}; least ratio is the project's own choice",
-    "The trailer swings on after a gust, a passing truck or a swerve, wider each time, until it takes the tow vehicle with it. "
-    "Tail-heavy loading is the usual cause.",
+    "The trailer swings on after a gust, a passing truck or a swerve, wider each time, until it takes the tow vehicle "
+    "with it. Tail-heavy loading is the usual cause.",
     "The tow vehicle's and the tyre makers: cornering stiffness; then a trial on an empty road, from slow upward.",
     "The tow vehicle maker's speed limit for towing; sway control as a help, never as the cure.",
     False,

@@ -24,7 +24,7 @@ EVERY = (1.0,) * len(STATES)
     (1000.0 * 0.4064 * 2, -877.82, -763.67, 2137.7), ((1000.0 + 1915.0) * 0.4064, -579.00, -412.61, 1948.3),
 ])
 def test_hand_program(floor, over, midway, on_rail):
-    """b 1.06, a 0.60, spacing 0.4064 m, floor 1 000 Pa (and live 1 915 Pa parked), wall 1 500 N/m; on the road twice."""
+    """b 1.06, a 0.60, spacing 0.4064 m, floor 1 000 Pa (live 1 915 Pa parked), wall 1 500 N/m; on the road twice."""
     wall = sure("P_w", 1500.0 * 0.4064 * (2 if midway < -500 else 1), "N")
     w = Working()
     line, a, b = sure("w", floor, "N/m"), sure("a", 0.60, "m"), sure("b", BASE, "m")

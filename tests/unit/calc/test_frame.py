@@ -210,7 +210,7 @@ def test_equalised_hangers_of_a_leaf_tandem_and_triple():
     # Between datum A and the point load the shear is nil: 2 959.5 + 1 689.6^2/(2 x 4 500) by hand.
     assert d.moment.max() == pytest.approx(2959.5 + 1689.6**2 / 9000.0, abs=0.2)
     x, off = chord(d, 0.0, 7.2, 721)
-    assert np.abs(off).max() == pytest.approx(0.016195, abs=5e-7)
+    assert np.abs(off).max() == pytest.approx(0.016195, abs=1e-6)
     assert x[np.abs(off).argmax()] == pytest.approx(3.8, abs=0.06)
     assert d.deflection(np.array([7.2, 1.0])) == pytest.approx([-0.029947, 0.0013391], abs=5e-7)
 
@@ -235,8 +235,9 @@ def test_axles_in_step_are_one_support():
 
 def test_parked_and_under_snow():
     both = tuple(replace(i, aboard=(1.0,) * len(STATES)) for i in LOADS)
-    dry = found(model(both, jack=0.3, stands=(2.2, 4.1, 6.0, 8.5)))
-    _, quantities, checks = found(model(both, jack=0.3, stands=(2.2, 4.1, 6.0, 8.5), snow=600.0))
+    pieces = (*rails(), *across("c", tuple(0.5 * n for n in range(-6, 19)), depth=0.2))
+    dry = found(model(both, pieces, jack=0.3, stands=(2.2, 4.1, 6.0, 8.5)))
+    _, quantities, checks = found(model(both, pieces, jack=0.3, stands=(2.2, 4.1, 6.0, 8.5), snow=600.0))
     assert "frame.parked_snow.bending" not in dry[2]
     for id in ("frame.parked.bending", "frame.parked_snow.bending"):
         assert checks[id].status == "review"
@@ -282,8 +283,8 @@ def test_bracing_the_bottom_flange_clears_a_rail_that_buckles():
     items = (*LOADS, item("tail", 12000.0, 9.0, 9.0))
     high = found(model(items, pieces=(*rails(), *across("c", stations))))[2]["frame.towing.bending"]
     deep = found(model(items, pieces=(*rails(), *across("c", stations, depth=0.2))))[2]["frame.towing.bending"]
-    assert deep.outcome.demand.value == pytest.approx(high.outcome.demand.value, rel=1e-9)
-    assert deep.outcome.limit.value > 1.2 * high.outcome.limit.value
+    assert "bottom flange" in high.outcome.steps[0].text
+    assert high.ratio > 1.2 * deep.ratio
 
 
 def test_required_inertia_put_in_gives_length_over_360():

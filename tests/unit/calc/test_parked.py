@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 import scratch
-from parked_sample import ANCHORS, NOSE, SITE, STANDS, STILL, TIES, check, found, spec, stand, value
+from parked_sample import ANCHORS, NOSE, SITE, STANDS, STILL, TIES, check, found, point, spec, stand, value
 
 from generator.calc.record import Compared, Missing
 from generator.calc.topics.parked_bounds import silhouette
@@ -40,7 +40,7 @@ def limit(of, id):
 
 def test_whole_site_leaves_only_what_others_must_decide_open():
     still_open = {c.id for c in PLAIN.checks if c.status == "not assessed"}
-    assert still_open == {"parked.ties", "anchor.capacity", "site.frost"}
+    assert still_open == {"parked.ties", "anchor.capacity", "site.frost", "tyre_change.point"}
 
 
 def test_without_a_site_everything_names_the_file():
@@ -345,3 +345,13 @@ def test_spread_of_the_wind_reaches_the_check():
 def test_nothing_of_it_goes_to_anybody_but_the_owner_unless_granted():
     assert not [c.id for c in PLAIN.checks if may_see(CHECKS["fabricator"], c.id)]
     assert not [q.id for q in PLAIN.quantities if may_see(QUANTITIES["fabricator"], q.id)]
+
+
+def test_lift_point_carries_one_side():
+    """Half the axle load and more; without a lift point the check asks for one."""
+    assert inputs(PLAIN, "tyre_change.point") == ("trailer.yaml points (kind: lift)",)
+    lifts = (point("lift", "lift", "2 m", rating=rating) for rating in ("6000 kg", "900 kg"))
+    strong, weak = (found(spec({"points": [*TIES, *ANCHORS, lift]})) for lift in lifts)
+    assert check(strong, "tyre_change.point").status == "pass"
+    assert check(weak, "tyre_change.point").status == "fail"
+    assert 0.05 < value(strong, "tyre_change.lift") < 0.2
