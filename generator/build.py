@@ -1,15 +1,12 @@
 """From a spec folder to a packet: read, resolve, calculate, cut, draw, compose, render, write."""
 
 import json
-import os
-import threading
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from importlib import metadata
-from multiprocessing import get_context, parent_process
-from multiprocessing.process import BaseProcess
+from multiprocessing import get_context
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -82,7 +79,8 @@ def build(
     except BrokenProcessPool:
         raise RenderError("a rendering process was ended from outside, perhaps for want of memory; run again") from None
     progress("writing")
-    write_packet(out, files, mark)
+    # A packet without its PDFs is not current: it is built again as soon as the engine can start.
+    write_packet(out, files, {**mark, "pdf": "missing"} if fault else mark)
     return Built(False, _statuses(files["results.json"]), fault)
 
 
@@ -90,6 +88,8 @@ def _made(
     source: Source, mark: Mapping[str, str], units: System | None, store: Store, progress: Callable[[str], None]
 ) -> tuple[dict[str, bytes], str]:
     """All files of a packet, and why its PDFs are missing if they are."""
+    from generator.document.worker import end_with_parent, engine_fault
+
     with ProcessPoolExecutor(PROCESSES, mp_context=get_context("spawn"), initializer=end_with_parent) as pool:
         # The engine takes half a second to load: it does so in both processes while this one calculates and draws.
         engines = [pool.submit(engine_fault) for _ in range(PROCESSES)]
@@ -131,36 +131,14 @@ def pages(it: Draft, with_pdf: bool) -> dict[str, bytes]:
 
 def basis(source: Source) -> str:
     """Hash of all a packet is made from: the spec, this program with its data, the versions of the engine, the seed."""
+    return digest(_program(), str(SEED), *(part for f in source.files for part in (f.path, f.data)))
+
+
+def _program() -> str:
+    """Hash of this program, its data and templates, and the versions of the engine."""
     own = [HOME, *(p for p in (HOME / "_templates", HOME.parent / "templates") if p.is_dir())]
-    program = [
-        p.read_bytes() for folder in own for p in sorted(folder.rglob("*")) if p.is_file() and p.suffix != ".pyc"
-    ]
-    versions = [f"{name} {metadata.version(name)}" for name in ENGINE]
-    spec = [part for f in source.files for part in (f.path, f.data)]
-    return digest(__version__, str(SEED), *versions, *program, *spec)
-
-
-def end_with_parent() -> None:
-    """Let a rendering process end when the program that started it is gone, however it went."""
-    parent = parent_process()
-    if parent is not None:
-        threading.Thread(target=_end_after, args=(parent,), daemon=True).start()
-
-
-def _end_after(parent: BaseProcess) -> None:
-    parent.join()
-    os._exit(1)
-
-
-def engine_fault() -> str:
-    """Load the PDF engine in this process; why it cannot, or an empty text."""
-    from generator.document.pdf import start_engine
-
-    try:
-        start_engine()
-    except RenderError as fault:
-        return str(fault)
-    return ""
+    files = [p for folder in own for p in sorted(folder.rglob("*")) if p.is_file() and p.suffix != ".pyc"]
+    return digest(__version__, *(f"{n} {metadata.version(n)}" for n in ENGINE), *(p.read_bytes() for p in files))
 
 
 def _rendered(
@@ -170,12 +148,10 @@ def _rendered(
     from generator.document.pdf import render_pdf
 
     found: dict[str, Callable[[], bytes]] = {}
-    for d in sorted(documents, key=lambda d: -len(d.html)):
+    program = _program()
+    for d in sorted(documents, key=lambda d: -d.weight):
         key = digest(
-            d.name,
-            d.html,
-            *(part for name, data in sorted(d.files.items()) for part in (name, data)),
-            *(metadata.version(name) for name in ENGINE),
+            program, d.name, d.html, *(part for name, data in sorted(d.files.items()) for part in (name, data))
         )
         kept = store.peek(key)
         if kept is None:

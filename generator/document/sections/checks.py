@@ -30,6 +30,7 @@ TOGETHER = 5
 """A block of at most this many steps is kept on one page."""
 REGISTER = "#s-assumptions"
 """Where the register stands."""
+WORKED = "Every check is worked out, with its formulas and numbers, in document 3, workings."
 USE_CLASS = (
     "Use class: how much the house is moved in a year. A parked, B occasional, C seasonal, D touring; gravel counts "
     "one class up. Each class asks for more reserve than the one before."
@@ -52,7 +53,7 @@ def summary(numbers: Numbers, context: Context) -> tuple[Block, ...]:
         Head("Status", width=18),
     )
     ranked = sorted(numbers.checks, key=lambda c: (ORDER[c.status], -(c.ratio if c.ratio is not None else 9.0), c.id))
-    note = USE_CLASS if any("use class" in c.about.title for c in ranked) else ""
+    note = WORKED + (f" {USE_CLASS}" if any("use class" in c.about.title for c in ranked) else "")
     rows = [_summed(c, show) for c in ranked]
     return (table("Checks, worst first", heads, rows, note=note, is_titled=True),) if rows else ()
 
