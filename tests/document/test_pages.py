@@ -186,6 +186,7 @@ def test_a_shop_gets_what_its_slices_give():
         "1-reply-form.pdf",
         "2-drawings.pdf",
         "3-load-summary.pdf",
+        "3-workings.pdf",
         "4-safety-checklist.pdf",
         "8-notes.pdf",
     ]
@@ -195,7 +196,7 @@ def test_a_shop_gets_what_its_slices_give():
 
 
 def test_us_projects_print_tire_but_ids_stay():
-    page = pages(packet(packet_sample.desk()))["3-load-summary.html"]
+    page = pages(packet(packet_sample.desk()))["3-workings.html"]
     text = " ".join(page.text)
     assert "Tires of axle 1 carry its rating" in text
     assert "tyre.1.axle_rating" in text
@@ -205,11 +206,11 @@ def test_us_projects_print_tire_but_ids_stay():
 def test_si_projects_print_tyre():
     desk = packet_sample.desk("si")
     made = site(assemble(desk, (), Show("si", "USD")))
-    assert "Tyres of axle 1 carry its rating" in made["3-load-summary.html"].decode()
+    assert "Tyres of axle 1 carry its rating" in made["3-workings.html"].decode()
 
 
 def test_a_check_folds_its_working_only(files):
-    page = files.get("3-load-summary.html", b"").decode()
+    page = files.get("3-workings.html", b"").decode()
     blocks = page.split('<div class="check ')[1:]
     assert blocks
     for block in blocks:
@@ -256,7 +257,7 @@ def test_pictures_are_written_once_and_are_the_same_in_pdf_and_page():
 
 
 def test_the_codes_of_assumptions_are_those_of_the_register(files):
-    page = files.get("3-load-summary.html", b"").decode()
+    page = files.get("3-workings.html", b"").decode()
     listed = re.findall(r">A(\d+)<", page)
     assert [int(n) for n in listed] == list(range(1, len(listed) + 1))
     used = {int(n) for line in re.findall(r"Rests on <a[^>]*>([^<]*)", page) for n in re.findall(r"A(\d+)", line)}

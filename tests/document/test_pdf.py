@@ -59,6 +59,7 @@ def test_every_document_of_the_owner_is_there(documents):
         "1-reply-form",
         "2-drawings",
         "3-load-summary",
+        "3-workings",
         "4-safety-checklist",
         "5-budget",
         "7-revision-record",

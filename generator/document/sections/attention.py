@@ -7,7 +7,7 @@ from generator.document.sentences import against, clipped, next_step, shown
 from generator.release.slices import Numbers
 
 CLOSE = 0.9
-CHECKS_PAGE = "3-load-summary.html"
+CHECKS_PAGE = "3-workings.html"
 """Where the working of a check stands on the screen."""
 MOST = 8
 WORDS = (

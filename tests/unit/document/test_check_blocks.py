@@ -16,7 +16,7 @@ from generator.document.codes import codes_of
 from generator.document.documents import assemble
 from generator.document.fit import ROOM, WIDTH, height, one_page, rows_of
 from generator.document.sections.attention import MOST
-from generator.document.sections.checks import blocks, summary
+from generator.document.sections.checks import WORKED, blocks, summary
 from generator.document.sections.route import limits
 from generator.release.slices import Numbers, Register
 from generator.units import Show
@@ -187,5 +187,5 @@ def test_a_procedure_names_its_result():
 def test_what_a_use_class_is_stands_where_the_word_is_first_used():
     plain = check("a.b")
     spoken = replace(plain, about=replace(plain.about, title="Reserve of use class B"))
-    assert summary(Numbers((), (plain,), ()), CONTEXT)[0].note == ""
-    assert summary(Numbers((), (plain, spoken), ()), CONTEXT)[0].note.startswith("Use class:")
+    assert summary(Numbers((), (plain,), ()), CONTEXT)[0].note == WORKED
+    assert summary(Numbers((), (plain, spoken), ()), CONTEXT)[0].note.startswith(f"{WORKED} Use class:")
