@@ -12,7 +12,7 @@ from generator.spec.models.base import Part
 from generator.spec.notes import READERS
 from generator.spec.read import FILES
 from generator.spec.source import COMPULSORY
-from generator.spec.wording import PATTERNS, inner
+from generator.spec.wording import PATTERNS, choices_of, inner
 
 _HEAD = """\
 # Reference of the spec folder
@@ -67,14 +67,21 @@ def _units(kind: str) -> str:
 def _tables(model: type[BaseModel], path: str, seen: set[type[BaseModel]]) -> Iterator[str]:
     """The table of a model, then those of the models in it, depth first, each once."""
     if "." in path:
-        yield f"### `{path}`\n\n{model.__doc__}\n"
+        yield f"### `{path}`{_chosen(model)}\n\n{model.__doc__}\n"
     rows = [f"| `{name}` | {_what(field)} | {_how(field, path, name)} |" for name, field in model.model_fields.items()]
     yield "\n".join(["| key | what | how it is written |", "|---|---|---|", *rows]) + "\n"
     for name, field in model.model_fields.items():
-        within = inner(field.annotation)
-        if _is_part(within) and within not in seen:
-            seen.add(within)
-            yield from _tables(within, f"{path}.{name}", seen)
+        for within in choices_of(field.annotation).values() or (inner(field.annotation),):
+            if _is_part(within) and within not in seen:
+                seen.add(within)
+                yield from _tables(within, f"{path}.{name}", seen)
+
+
+def _chosen(model: type[BaseModel]) -> str:
+    """The word of `type` under which a model is read, if there is one."""
+    kind = model.model_fields.get("type")
+    choices = get_args(kind.annotation) if kind is not None else ()
+    return f" ({choices[0]})" if len(choices) == 1 else ""
 
 
 def _is_part(annotation: Any) -> bool:
@@ -93,6 +100,9 @@ def _how(field: FieldInfo, path: str, name: str) -> str:
 
 
 def _one(field: FieldInfo, annotation: Any, path: str) -> str:
+    if choices := list(choices_of(field.annotation)):
+        links = (f"[`{choice}`](#{path.replace('.', '')}-{str(choice).replace(' ', '-')})" for choice in choices)
+        return f"keys by its `type`: {' or '.join(links)}"
     if _is_part(annotation):
         return f"keys of [`{path}`](#{path.replace('.', '')})"
     if get_origin(annotation) is Literal:

@@ -154,6 +154,8 @@ def _axles(model: Model, road: Road, data: Reference) -> tuple[Reported, ...]:
     """What each axle carries at the ground while the bare frame bends, kg."""
     unsprung = gear(model, Trials(count=0), data).unsprung
     forces = road.bare.reactions[1:]
+    if len(forces) < len(unsprung):
+        forces = np.full(len(unsprung), forces[0] / len(unsprung))
     return tuple(report(f"frame.travel.axle.{n}", f"Axle {n} at the ground if only the bare frame resisted bending",
                         combine("N", np.array([f / G + u.values[0]]), "kg", [u, road.modulus, *road.springs]))
                  for n, (f, u) in enumerate(zip(forces, unsprung, strict=True), start=1))

@@ -16,13 +16,14 @@ from generator.model.states import STATES
 from generator.model.types import Item, Model, Piece
 from generator.reference.load import reference
 from generator.spec.measure import Measure
+from generator.spec.models.trailer import Torsion
 
 DATA = reference()
 MODULUS = DATA.defaults["frame.modulus"].value
 RAIL = replace(DATA.sections["W8x18"], name="test", inertia=1.72e7 / MODULUS / 2, modulus=2e-4)
 DATA = replace(DATA, sections={**DATA.sections, "test": RAIL})
 TRAVEL = tuple(float(s.id == "travel") for s in STATES)
-RIDE = SimpleNamespace(angle=sure("alpha", 0.0, "rad"),
+RIDE = SimpleNamespace(give=sure("alpha", 0.0, "rad"),
                        rates=tuple(sure("k", 260000.0, "N/m:spring") for _ in range(3)))
 
 
@@ -49,7 +50,7 @@ def rails(grade="ASTM A992"):
 
 def model(items=LOADS, pieces=None, stations=(5.2, 6.1, 7.0), jack=None, hitch=-2.3):
     axle = SimpleNamespace(rating=m(2722.0, "mass"), unsprung=m(160.0, "mass"))
-    suspension = SimpleNamespace(arm=m(0.15115), start_angle=m(0.0, "angle"), tube_to_deck=m(0.3))
+    suspension = Torsion.model_construct(arm=m(0.15115), start_angle=m(0.0, "angle"), tube_to_deck=m(0.3))
     tyre = SimpleNamespace(diameter=m(0.78), stiffness=m(5e5, "stiffness"), basis="table")
     gear = SimpleNamespace(suspension=suspension, tyre=tyre, axles=[axle] * 3)
     trailer = SimpleNamespace(
