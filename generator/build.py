@@ -51,7 +51,7 @@ HOME = Path(__file__).resolve().parent
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """One recipient's packet before rendering: slices, documents as parts with their pictures, documents for the engine."""
+    """One recipient's packet before rendering: slices, documents as parts with pictures, documents for the engine."""
 
     desk: "Desk"
     packet: "Packet"
@@ -104,7 +104,7 @@ def _made(
 def draft(source: Source, to: str, units: System | None, basis: str, progress: Callable[[str], None]) -> Draft:
     """Calculate, cut, draw and compose."""
     from generator.document.documents import assemble, compose
-    from generator.draw.sheets import sheets_for
+    from generator.draw.sheets import drawn
     from generator.release.cut import cut
 
     progress("calculating")
@@ -113,9 +113,9 @@ def draft(source: Source, to: str, units: System | None, basis: str, progress: C
     show = Show(units or project.units, project.currency)
     desk = cut(it.model, it.results, it.data, to, basis[:12], units)
     progress("drawing")
-    sheets = sheets_for(desk)
+    sheets, lacking = drawn(desk)
     progress("composing")
-    packet = assemble(desk, sheets, show)
+    packet = assemble(desk, sheets, show, lacking)
     return Draft(desk, packet, compose(packet))
 
 

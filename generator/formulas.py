@@ -21,7 +21,7 @@ def printed(formula: str) -> str:
     return formula
 
 
-WORK = {"m": "m:work", "rad": "rad:work"}
+WORK = {"m": "m:work", "rad": "rad:work", "N/m2": "N/m2:work"}
 """Unit keys of a working: plain inches or millimetres and more digits, so that a reader can follow by hand."""
 
 
@@ -52,7 +52,9 @@ def numbers(formula: str, values: Iterable[Valued], show: Show) -> dict[str, str
 
 
 def in_work(value: Valued, show: Show) -> str:
-    """A number of a working with its unit."""
+    """A number of a working with its unit; a whole plain number without decimals."""
+    if value.unit == "1" and value.value.is_integer():
+        return f"{value.value:,.0f}".replace("-", "\N{MINUS SIGN}")
     return show(value.value, WORK.get(value.unit, value.unit))
 
 

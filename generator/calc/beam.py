@@ -13,6 +13,7 @@ from math import factorial
 
 import numpy as np
 
+from generator.calc.beam_nodes import Nodes, Terms, nodes
 from generator.calc.record import Floats
 from generator.errors import CalcError
 
@@ -21,9 +22,6 @@ RESIDUAL = 1e-9
 
 SAME = 1e-9
 """Stations closer than this (m) are one."""
-
-Terms = tuple[Floats, Floats, int]
-"""Part of a moment: size_i <x - station_i>^power / power!, summed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +102,7 @@ class Bent:
     def deflection(self, x: Floats) -> Floats:
         """Movement m at each station, upward positive."""
         turned = self.front_movement + self.front_slope * (x - self.girder.front)
-        return turned + _bend(self.girder, self.terms, x, 0)
+        return turned + nodes(self.girder.front, self.girder.rear, self.girder.runs, self.terms).bent(x)[0]
 
     def breaks(self) -> Floats:
         """Stations m at which a load or a reaction starts, ends or acts, and both ends."""
@@ -204,28 +202,34 @@ class Diagram:
     x: Floats
     shear: Floats
     moment: Floats
+    nodes: Nodes
+    front_movement: float
+    front_slope: float
+
+    def moment_ahead(self, x: Floats) -> Floats:
+        """Moment N m just ahead of each station."""
+        return self.nodes.moment(x, "left")
+
+    def shear_ahead(self, x: Floats) -> Floats:
+        """Shear N just ahead of each station."""
+        return self.nodes.shear(x, "left")
+
+    def deflection(self, x: Floats) -> Floats:
+        """Movement m at each station, upward positive."""
+        out: Floats = self.front_movement + self.front_slope * (x - self.nodes.x[0]) + self.nodes.bent(x)[0]
+        return out
 
 
 def diagram(b: Bent) -> Diagram:
     """The whole diagram by statics from break to break: every place where shear or moment can be greatest."""
-    x = np.unique(np.concatenate([np.array([b.girder.front, b.girder.rear]), *(t[0] for t in b.terms)]))
-    jumps = np.zeros((4, len(x)))
-    for stations, sizes, power in b.terms:
-        np.add.at(jumps[power], np.searchsorted(x, stations), sizes)
-    step = np.diff(x)
-    bend = np.cumsum(jumps[3])[:-1]
-    line = np.cumsum(jumps[2] + np.concatenate(([0.0], bend * step)))
-    q = line[:-1]
-    shear = np.cumsum(jumps[1] + np.concatenate(([0.0], q * step + bend * step**2 / 2.0)))
-    v = shear[:-1]
-    moment = np.cumsum(jumps[0] + np.concatenate(([0.0], v * step + q * step**2 / 2.0 + bend * step**3 / 6.0)))
-    nil = [(i, t) for i, t in _nil_shear(v, q, bend, step)]
-    at_x = np.array([x[i] + t for i, t in nil])
-    top = np.array([moment[i] + v[i] * t + q[i] * t**2 / 2.0 + bend[i] * t**3 / 6.0 for i, t in nil])
-    xs = np.concatenate([x, x, at_x])
-    order = np.lexsort((np.repeat([0, 1, 2], [len(x), len(x), len(at_x)]), xs))
-    shears = np.concatenate([shear - jumps[1], shear, np.zeros(len(at_x))])
-    return Diagram(xs[order], shears[order], np.concatenate([moment - jumps[0], moment, top])[order])
+    n = nodes(b.girder.front, b.girder.rear, b.girder.runs, b.terms)
+    nil = _nil_shear(n.v[:-1], n.q[:-1], n.g[:-1], np.diff(n.x))
+    at_x = np.array([n.x[i] + t for i, t in nil])
+    xs = np.concatenate([n.x, n.x, at_x])
+    order = np.lexsort((np.repeat([0, 1, 2], [len(n.x), len(n.x), len(at_x)]), xs))
+    shears = np.concatenate([n.v - n.force, n.v, np.zeros(len(at_x))])
+    moments = np.concatenate([n.m - n.couple, n.m, n.moment(at_x, "right")])
+    return Diagram(xs[order], shears[order], moments[order], n, b.front_movement, b.front_slope)
 
 
 def _nil_shear(v: Floats, q: Floats, bend: Floats, step: Floats) -> list[tuple[int, float]]:
@@ -249,27 +253,13 @@ def _bent(girder: Girder, supports: tuple[Support, ...], case: Loads, terms: lis
 
 def _forms(girder: Girder, rows: Floats, terms: list[Terms], n: int) -> Floats:
     """Each support's form of the bending that `terms` cause, m; `rows` are (support, station, share, lever)."""
-    w, slope = _bend(girder, terms, rows[:, 1], 0), _bend(girder, terms, rows[:, 1], 1)
+    w, slope = nodes(girder.front, girder.rear, girder.runs, terms).bent(rows[:, 1])
     return _by_support(rows, rows[:, 2] * w + rows[:, 3] * slope, n)
 
 
 def _by_support(rows: Floats, values: Floats, n: int) -> Floats:
     """Values of rows added up for each of `n` supports."""
     return np.bincount(rows[:, 0].astype(np.int64), weights=values, minlength=n).astype(np.float64)
-
-
-def _bend(girder: Girder, terms: list[Terms], x: Floats, order: int) -> Floats:
-    """Deflection (order 0) or slope (order 1) that the moment of `terms` adds behind the front end."""
-    first = girder.runs[0][1]
-    out = _sum(terms, x, 2 - order, True) / first
-    for (_, before), (start, ei) in zip(girder.runs, girder.runs[1:], strict=False):
-        # Behind `start` the curvature changes by M (1/EI - 1/EI before): its double integral starts there.
-        s = np.array([start])
-        slope = _sum(terms, x, 1, True) - _sum(terms, s, 1, True)
-        if order == 0:
-            slope = _sum(terms, x, 2, True) - _sum(terms, s, 2, True) - _sum(terms, s, 1, True) * (x - start)
-        out = out + np.where(x > start, slope, 0.0) * (1.0 / ei - 1.0 / before)
-    return out
 
 
 def _load_terms(case: Loads) -> list[Terms]:

@@ -117,7 +117,7 @@ def work(model: Model, data: Reference, trials: Trials) -> Worked:
     wide = lateral(model, trials, data)
     necked = neck(model, ride, trials, data)
     lifted = jacks(model, loads, ride, trials, data)
-    beam, framed = frame(model, loads, ride, trials, data)
+    beam, framed = frame(model, loads, ride, trials, data, at)
     fitted = fit(model, trials, data)
     findings = (
         masses(model, at, trials, data),

@@ -14,7 +14,7 @@ ORDER: dict[Status, int] = {"fail": 0, "not assessed": 1, "review": 2, "pass": 3
 def table(checks: Iterable[Check], show: Show) -> str:
     """All checks, worst first, one line each."""
     rows = [_row(c, show) for c in sorted(checks, key=lambda c: (ORDER[c.status], -(c.ratio or 9.0), c.id))]
-    widths = [max(len(r[i]) for r in rows) for i in range(5)] if rows else []
+    widths = [max(len(r[i]) for r in rows) for i in range(4)] if rows else []
     return "\n".join("  ".join(cell.ljust(w) for cell, w in zip(r, [*widths, 0], strict=False)).rstrip() for r in rows)
 
 
@@ -28,9 +28,9 @@ def _row(check: Check, show: Show) -> tuple[str, ...]:
     match check.outcome:
         case Compared() as c:
             against = f"{show(c.demand.value, c.demand.unit)} {c.sense} {show(c.limit.value, c.limit.unit)}"
-            return (check.status, check.id, show.ratio(check.ratio), against, check.about.title)
+            return (check.status, check.id, show.ratio(check.ratio), check.about.title, against)
         case Missing(inputs=inputs):
-            return (check.status, check.id, "", f"needs {', '.join(inputs)}", check.about.title)
+            return (check.status, check.id, "", check.about.title, f"needs {', '.join(inputs)}")
 
 
 def explanation(id: str, results: Results, show: Show) -> str | None:

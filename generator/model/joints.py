@@ -217,7 +217,8 @@ def _groups(count: int, i: Ints, j: Ints) -> tuple[tuple[int, ...], ...]:
             n = label[n]
         return n
 
-    for a, b in zip(i.tolist(), j.tolist(), strict=True):
+    for key in np.unique(i[i < j] * count + j[i < j]).tolist():
+        a, b = divmod(key, count)
         label[root(a)] = root(b)
     found: dict[int, list[int]] = {}
     for n in range(count):

@@ -39,13 +39,13 @@ GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
 QUANTITIES: Mapping[str, Ids] = MappingProxyType({
     OWNER: None,
     FABRICATOR: (
-        "axle.*.worst", "axles.group", "axles.spread", "axles.station.*", "frame.*.moment_neck_root",
-        "frame.travel.deflection", "frame.travel.required_modulus", "height.deck.*", "jack.*.fuse", "jack.*.leg_worst",
-        "jack.*.load", "jack.*.rating_needed", "jack.*.station", "jack.*.stroke", "neck.coupler_set", "neck.underside",
-        "rating.gawr.*", "rating.gvwr.*", "ride.*", "state.bare.axle.?", "state.bare.group", "state.bare.hitch",
-        "state.bare.mass", "state.travel.axle.?", "state.travel.group", "state.travel.hitch",
-        "state.travel.hitch_share", "state.travel.mass", "tyre.*.capacity", "tyre.rail_gap", "width.track",
-        "width.tyres",
+        "axle.*.worst", "axles.group", "axles.spread", "axles.station.*", "frame.*.camber", "frame.crossmembers.*",
+        "frame.jacked.moment_*", "frame.neck_root.*", "frame.parked.moment_*", "frame.towing.deflection",
+        "frame.towing.moment_*", "frame.travel.required_*", "height.deck.*",
+        "jack.*.rating_needed", "jack.*.stroke", "neck.coupler_set", "neck.underside", "rating.gawr.*",
+        "rating.gvwr.*", "ride.*", "state.bare.axle.?", "state.bare.group", "state.bare.hitch", "state.bare.mass",
+        "state.travel.axle.?", "state.travel.group", "state.travel.hitch", "state.travel.hitch_share",
+        "state.travel.mass", "tyre.rail_gap", "width.track", "width.tyres",
     ),
 })
 """Ids of quantities a recipient may see; None: all."""
@@ -54,16 +54,16 @@ CHECKS: Mapping[str, Ids] = MappingProxyType({
     OWNER: None,
     FABRICATOR: (
         "axle.*.rating", "axles.window", "box.*", "brake.*.rating", "chain.strength", "coupler.rating", "frame.*",
-        "hitch.rating", "hitch.share_*", "jack.*.drop", "jack.*.fuse", "jack.*.lift", "jack.*.static", "jack.*.stroke",
-        "neck.coupler", "neck.window", "rating.*.requested", "rating.gvwr.carried", "tyre.*.axle_rating", "tyre.gap",
-        "tyre.rail_gap", "wheel.*.tyre", "wheel.pressure",
+        "hitch.rating", "jack.*.fuse", "jack.*.lift", "jack.*.static", "jack.*.stroke",
+        "neck.coupler", "neck.window", "rating.gvwr.carried", "tyre.*.axle_rating", "tyre.gap", "tyre.rail_gap",
+        "wheel.*.tyre", "wheel.pressure",
     ),
 })
 """Ids of checks a recipient may see; None: all."""
 
 WORKINGS: Mapping[str, Ids] = MappingProxyType({
     OWNER: None,
-    FABRICATOR: ("box.*", "frame.*", "rating.*", "tyre.*"),
+    FABRICATOR: ("frame.bearing", "frame.clash", "frame.neck_root", "rating.*", "tyre.*"),
 })
 """Ids of the checks whose workings a recipient gets too: those of what the recipient can change; None: all."""
 

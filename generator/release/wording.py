@@ -124,7 +124,7 @@ def _point_kinds(a: Asked) -> tuple[Words, ...]:
 
 def _lifts(a: Asked) -> str:
     """What two lift points on a diagonal would carry."""
-    two = 2.0 * min(p.rating for p in a.steel.points if p.kind == "lift")
+    two = 2.0 * min((p.rating for p in a.steel.points if p.kind == "lift"), default=math.nan)
     states = (("loaded for the road", a.steel.travel_mass), ("bare", a.steel.bare_mass))
     fits = next((words for words, mass in states if two >= mass), None)
     if fits is None:
@@ -283,8 +283,8 @@ def _sprung(show: Show, suspension: Suspension) -> dict[str, str]:
         case Torsion(start_angle=angle):
             return {"suspension": "rubber torsion", "start_angle": show(angle.nominal, "rad")}
         case Leaf() as leaf:
-            sizes = (f"one spring {show(leaf.rate.nominal, 'N/m:spring')}, arch {show(leaf.arch.nominal, 'm')} unloaded, "
-                     f"{show(leaf.eye_length.nominal, 'm')} from eye to eye, rated "
+            sizes = (f"one spring {show(leaf.rate.nominal, 'N/m:spring')}, arch {show(leaf.arch.nominal, 'm')} "
+                     f"unloaded, {show(leaf.eye_length.nominal, 'm')} from eye to eye, rated "
                      f"{show(leaf.spring_rating.nominal, 'kg')}")
             return {"suspension": f"leaf springs {leaf.mounting}, equalisers between the axles: {sizes}",
                     "hanger": show(leaf.hanger.nominal, "m")}

@@ -91,9 +91,9 @@ def _coupled(parts: Parts, file: str, trailer: Trailer) -> Iterator[Fault]:
             wanted, other = "neck", "tongue"
             yield from _in_order(parts, file, ("coupling",), raised, "adjust_low", "adjust_high")
     if getattr(trailer, wanted) is None:
-        yield parts.fault(file, (), f"`{wanted}` is missing", f"coupling `{kind}` needs a {wanted}: write `{wanted}: ...`")
+        yield parts.fault(file, (), f"`{wanted}` is missing", f"coupling `{kind}` needs it: write `{wanted}:`")
     if getattr(trailer, other) is not None:
-        yield parts.fault(file, (other,), f"coupling `{kind}` has no {other}", f"leave `{other}` out, or another `type`")
+        yield parts.fault(file, (other,), f"coupling `{kind}` has none", f"leave `{other}` out, or write another `type`")
     angle = trailer.tongue.angle if trailer.tongue else None
     if angle is not None and angle.known and not 0.0 <= angle.nominal <= STEEPEST:
         yield parts.fault(file, ("tongue", "angle"), f"`{angle.text}` is no angle of a tongue", "0 deg to 45 deg")

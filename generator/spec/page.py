@@ -1,6 +1,6 @@
 """The reference page of the spec folder in Markdown, from the same models that read it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any, Literal, get_args, get_origin
 
 from pydantic import BaseModel
@@ -10,7 +10,7 @@ from generator import units
 from generator.spec.measure import Plain, Reads
 from generator.spec.models.base import Part
 from generator.spec.notes import READERS
-from generator.spec.read import FILES
+from generator.spec.read import FILES, RECORDS
 from generator.spec.source import COMPULSORY
 from generator.spec.wording import PATTERNS, choices_of, inner
 
@@ -51,11 +51,14 @@ def reference_page() -> str:
     """The whole page; `docs/reference.md` holds it."""
     rows = [f"| {kind.name} | {_units(name)} | `{kind.examples[0]}` |" for name, kind in sorted(units.KINDS.items())]
     parts = [_HEAD + "\n".join(rows) + "\n"]
-    seen: set[type[BaseModel]] = set()
+    seen: dict[type[BaseModel], str] = {}
     for file, model in FILES.items():
         must = "compulsory" if file in COMPULSORY else "optional"
         parts.append(f"## {file} ({must})\n")
         parts += _tables(model, file.removesuffix(".yaml"), seen)
+    for folder, model in RECORDS.items():
+        parts.append(f"## {folder}/*.yaml (optional)\n\n{model.__doc__}; the name of the file is its name.\n")
+        parts += _tables(model, folder, seen)
     parts.append(_NOTES.format(readers=", ".join(f"`{r}`" for r in READERS)))
     return "\n".join(parts)
 
@@ -64,17 +67,20 @@ def _units(kind: str) -> str:
     return ", ".join(f"`{name}`" for name in units.names(kind)) + (" or none" if kind == "coefficient" else "")
 
 
-def _tables(model: type[BaseModel], path: str, seen: set[type[BaseModel]]) -> Iterator[str]:
+def _tables(model: type[BaseModel], path: str, seen: dict[type[BaseModel], str]) -> Iterator[str]:
     """The table of a model, then those of the models in it, depth first, each once."""
     if "." in path:
         yield f"### `{path}`{_chosen(model)}\n\n{model.__doc__}\n"
-    rows = [f"| `{name}` | {_what(field)} | {_how(field, path, name)} |" for name, field in model.model_fields.items()]
-    yield "\n".join(["| key | what | how it is written |", "|---|---|---|", *rows]) + "\n"
+    new: dict[type[BaseModel], str] = {}
     for name, field in model.model_fields.items():
         for within in choices_of(field.annotation).values() or (inner(field.annotation),):
             if _is_part(within) and within not in seen:
-                seen.add(within)
-                yield from _tables(within, f"{path}.{name}", seen)
+                new[within] = seen[within] = f"{path}.{name}"
+    rows = [f"| `{name}` | {_what(field)} | {_how(field, path, name, seen)} |"
+            for name, field in model.model_fields.items()]
+    yield "\n".join(["| key | what | how it is written |", "|---|---|---|", *rows]) + "\n"
+    for within, place in new.items():
+        yield from _tables(within, place, seen)
 
 
 def _chosen(model: type[BaseModel]) -> str:
@@ -93,8 +99,9 @@ def _what(field: FieldInfo) -> str:
     return words if field.is_required() else f"{words} *Optional.*"
 
 
-def _how(field: FieldInfo, path: str, name: str) -> str:
-    here = _one(field, inner(field.annotation), f"{path}.{name}")
+def _how(field: FieldInfo, path: str, name: str, seen: Mapping[type[BaseModel], str]) -> str:
+    within = inner(field.annotation)
+    here = _one(field, within, seen[within] if _is_part(within) else f"{path}.{name}")
     many = get_origin(field.annotation) is tuple
     return f"list of: {here}" if many else here
 

@@ -10,6 +10,7 @@ from pydantic import ValidationError
 from generator.errors import Fault, SpecError
 from generator.spec.crosscheck import Parts, crosscheck
 from generator.spec.measure import Measure
+from generator.spec.models.asbuilt import AsBuilt, Visit
 from generator.spec.models.base import Part
 from generator.spec.models.costs import Costs
 from generator.spec.models.house import House
@@ -17,22 +18,27 @@ from generator.spec.models.project import Project
 from generator.spec.models.revisions import Revisions
 from generator.spec.models.site import Site
 from generator.spec.models.spec import Foreign, Note, Spec, Unknown
+from generator.spec.models.tickets import Ticket, Weighing
 from generator.spec.models.tow import Tow
 from generator.spec.models.trailer import Trailer
 from generator.spec.models.weights import Weights
 from generator.spec.notes import read_note
 from generator.spec.parse import Branch, parse
-from generator.spec.source import COMPULSORY, OPTIONAL, Source, collect
+from generator.spec.recorded import recorded_faults
+from generator.spec.source import COMPULSORY, FOLDERS, OPTIONAL, Source, collect
 from generator.spec.wording import faults_of
 from generator.units import KINDS
 
-__all__ = ["FILES", "Source", "parse_source", "read_source", "read_spec"]
+__all__ = ["FILES", "RECORDS", "Source", "parse_source", "read_source", "read_spec"]
 
 FILES: Mapping[str, type[Part]] = MappingProxyType({
     "project.yaml": Project, "trailer.yaml": Trailer, "house.yaml": House, "weights.yaml": Weights,
     "tow.yaml": Tow, "site.yaml": Site, "costs.yaml": Costs, "revisions.yaml": Revisions,
 })
 """The files of a spec folder and the model of each; compulsory ones first."""
+
+RECORDS: Mapping[str, type[Part]] = MappingProxyType({"tickets": Ticket, "asbuilt": AsBuilt})
+"""The folders of records, and the model of each record."""
 
 P = TypeVar("P", bound=Part)
 
@@ -62,11 +68,12 @@ def _parsed(source: Source) -> tuple[Spec | None, list[Fault]]:
     faults: list[Fault] = []
     models: dict[str, Part] = {}
     trees: dict[str, Branch] = {}
-    for file in (*COMPULSORY, *OPTIONAL):
+    records = tuple(f.path for f in source.files if f.path.partition("/")[0] in FOLDERS)
+    for file in (*COMPULSORY, *OPTIONAL, *records):
         if (text := source.text(file)) is not None:
             _read_file(file, text, models, trees, faults)
     notes = tuple(_notes(source, faults))
-    faults += crosscheck(Parts(models, trees))
+    faults += crosscheck(Parts(models, trees)) + recorded_faults(Parts(models, trees))
     complete = not faults and all(file in models for file in COMPULSORY)
     return (_joined(models, notes) if complete else None), faults
 
@@ -76,11 +83,12 @@ def _read_file(file: str, text: str, models: dict[str, Part], trees: dict[str, B
     faults += found
     if not tree:
         return
+    model = FILES.get(file) or RECORDS[file.partition("/")[0]]
     try:
-        models[file] = FILES[file].model_validate(tree)
+        models[file] = model.model_validate(tree)
         trees[file] = tree
     except ValidationError as error:
-        faults += faults_of(error, FILES[file], tree, file)
+        faults += faults_of(error, model, tree, file)
 
 
 def _notes(source: Source, faults: list[Fault]) -> Iterator[Note]:
@@ -102,8 +110,14 @@ def _joined(models: Mapping[str, Part], notes: tuple[Note, ...]) -> Spec:
     unknowns = tuple(Unknown(f"{file}: {path}", words, m.origin) for file, path, words, m in measures if not m.known)
     foreign = tuple(Foreign(f"{file}: {path}", m.text, m.nominal, KINDS[m.kind].unit, m.origin)
                     for file, path, _, m in measures if m.foreign)
+    tickets = tuple(Weighing(_named(file), m) for file, m in models.items() if isinstance(m, Ticket))
+    visits = tuple(Visit(_named(file), m) for file, m in models.items() if isinstance(m, AsBuilt))
     return Spec(the(Project), the(Trailer), the(House), the(Weights), perhaps(Tow), perhaps(Site), perhaps(Costs),
-                perhaps(Revisions), notes, unknowns, foreign)
+                perhaps(Revisions), notes, unknowns, foreign, tickets, visits)
+
+
+def _named(file: str) -> str:
+    return file.partition("/")[2].removesuffix(".yaml")
 
 
 def walk(part: Part, path: str = "") -> Iterator[tuple[str, str, Measure]]:

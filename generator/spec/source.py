@@ -3,6 +3,7 @@
 import difflib
 import hashlib
 import os
+import re
 import stat
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -16,8 +17,11 @@ MOST_BYTES_IN_ALL = 16_000_000
 
 COMPULSORY = ("project.yaml", "trailer.yaml", "house.yaml", "weights.yaml")
 OPTIONAL = ("tow.yaml", "site.yaml", "costs.yaml", "revisions.yaml")
-UNREAD = ("README.md", "options", "quotes", "tickets", "asbuilt")
+FOLDERS = ("tickets", "asbuilt")
+"""Folders whose `*.yaml` files are each a record of its own, named by its file."""
+UNREAD = ("README.md", "options", "quotes")
 """What may lie in the folder without being read here."""
+_RECORD = re.compile(r"[a-z][a-z0-9-]{0,39}\.yaml")
 
 Found = tuple[str, Path]
 
@@ -67,11 +71,13 @@ def plain_text(data: bytes) -> str:
 
 
 def _listed(folder: Path, faults: list[Fault]) -> list[Found]:
-    """Files to read, sorted: the known names and `notes/*.md`; hidden files are passed over."""
+    """Files to read, sorted: the known names, `notes/*.md` and the records; hidden files are passed over."""
     found: list[Found] = []
     for path in _entries(folder):
         if path.name == "notes" and path.is_dir():
             found += [(f"notes/{note.name}", note) for note in _entries(path) if _is_note(note, faults)]
+        elif path.name in FOLDERS and path.is_dir():
+            found += [(f"{path.name}/{r.name}", r) for r in _entries(path) if _is_record(path.name, r, faults)]
         elif path.name in (*COMPULSORY, *OPTIONAL):
             found.append((path.name, path))
         elif path.name not in UNREAD:
@@ -102,8 +108,16 @@ def _is_note(path: Path, faults: list[Fault]) -> bool:
     return False
 
 
+def _is_record(folder: str, path: Path, faults: list[Fault]) -> bool:
+    if _RECORD.fullmatch(path.name):
+        return True
+    faults.append(Fault(f"{folder}/{path.name}", 0, "", "not a name for a record", f"{folder}/ holds `*.yaml` files "
+                        "alone, named with small letters, digits and hyphens, a letter first"))
+    return False
+
+
 def _stranger(name: str) -> Fault:
-    known = (*COMPULSORY, *OPTIONAL, "notes", *UNREAD)
+    known = (*COMPULSORY, *OPTIONAL, "notes", *UNREAD, *FOLDERS)
     near = difflib.get_close_matches(name, known, n=1, cutoff=0.6)
     hint = f"did you mean `{near[0]}`? " if near else ""
     return Fault(name, 0, "", "not a file of a spec", f"{hint}a spec folder holds {', '.join(known)}")

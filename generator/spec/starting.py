@@ -21,7 +21,7 @@ _PLAIN_IN_BLOCK = re.compile(r"[A-Za-z0-9.-][A-Za-z0-9 .,;()/'%+_-]*")
 _NOT_TEXT = re.compile(r"(?i)yes|no|on|off|true|false|null|y|n|[0-9]+[.][0-9]+")
 """Words other readers of YAML turn into something else; ours does not."""
 _SI: Mapping[str, tuple[str, float, tuple[float, ...]]] = MappingProxyType({
-    "length": ("mm", 0.001, (5.0, 1.0, 0.1)),
+    "length": ("mm", 0.001, (1.0, 1.0, 0.1)),
     "mass": ("kg", 1.0, (1.0, 1.0, 0.5)),
     "distance": ("km", 1000.0, (10.0, 5.0, 1.0)),
     "pressure": ("kPa", 1000.0, (10.0, 5.0, 1.0)),
@@ -31,8 +31,12 @@ _SI: Mapping[str, tuple[str, float, tuple[float, ...]]] = MappingProxyType({
     "arealmass": ("kg/m2", 1.0, (1.0, 0.5, 0.1)),
     "areaload": ("kPa", 1000.0, (10.0, 5.0, 0.1)),
     "compliance": ("mm/kN", 1e-6, (1.0, 1.0, 0.1)),
+    "power": ("kW", 1000.0, (10.0, 5.0, 1.0)),
 })
-"""Unit written in SI, its SI value, and the steps a shop rounds to: from 500, from 50, and below, in that unit."""
+"""Unit written in SI, its SI value, and the steps a shop rounds to: from 500, from 50, and below, in that unit.
+
+Lengths are kept to the millimetre, so that steel still meets steel.
+"""
 
 _SI_PROJECT = MappingProxyType({"units": "si", "currency": "CAD"})
 _SI_REGIONS = ("CA",)

@@ -100,7 +100,8 @@ def _words(detail: ErrorDetails, place: Place, model: type[BaseModel]) -> tuple[
             return f"{shown} is not a choice here", f"{hint}write {_either(choices)}"
         case "union_tag_invalid":
             choices = list(choices_of(_annotation_at(model, place)))
-            return f"`{context['tag']}` is not a choice here", f"{nearest(context['tag'], choices)}write {_either(choices)}"
+            hint = nearest(context["tag"], choices)
+            return f"`{context['tag']}` is not a choice here", f"{hint}write {_either(choices)}"
         case "union_tag_not_found":
             choices = list(choices_of(_annotation_at(model, place)))
             return "`type` is missing", f"write `type: ...`: {_either(choices)}"

@@ -68,6 +68,7 @@ DISPLAY: Mapping[str, tuple[Look, Look]] = MappingProxyType({
     "ohm*m": (Look("\u03a9\u00b7mm\u00b2/m", 1e-6, 3, 4), Look("\u03a9\u00b7mm\u00b2/m", 1e-6, 3, 4)),
     "N/kg": (Look("lbf/lb", 9.80665, 3, 3), Look("N/kg", 1.0, 5, 5)),
     "m:work": (Look("in", _IN, 2, 3), Look("mm", 0.001, 1, 2)),
+    "N/m2:work": (Look("psf", _LBF / _FT**2, 2, 3), Look("kPa", 1000.0, 3, 4)),
     "rad:work": (Look("\u00b0", math.pi / 180.0, 3, 3), Look("\u00b0", math.pi / 180.0, 3, 3)),
     "rad:linear": (Look("rad", 1.0, 5, 5), Look("rad", 1.0, 5, 5)),
     "m/N": (Look("in/kip", _IN / (1000.0 * _LBF), 1, 2), Look("mm/kN", 1e-6, 1, 2)),

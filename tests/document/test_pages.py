@@ -2,6 +2,7 @@
 
 import re
 import sys
+from dataclasses import dataclass
 from html.parser import HTMLParser
 from itertools import pairwise
 from pathlib import Path
@@ -222,3 +223,41 @@ def test_without_pdfs_the_index_names_none():
     made = site(assemble(desk, (), SHOW), with_pdf=False)
     assert ".pdf" not in made["index.html"].decode()
     assert "1-reply-form.csv" in made["index.html"].decode()
+
+
+@dataclass(frozen=True)
+class Lacking:
+    number: str
+    title: str
+    reason: str
+
+
+def test_sheets_that_cannot_be_drawn_are_listed_with_the_reason():
+    desk = packet_sample.desk()
+    lacking = (Lacking("L9", "Wind", "the wind is unknown"),)
+    page = seen(site(assemble(desk, sheets_for(desk), SHOW, lacking))["2-drawings.html"])
+    text = " ".join(page.text)
+    assert "Sheets not drawn" in text
+    assert "the wind is unknown" in text
+    alone = site(assemble(desk, (), SHOW, lacking))
+    assert "the wind is unknown" in alone["2-drawings.html"].decode()
+    assert "2-drawings.html" not in site(assemble(desk, (), SHOW))
+
+
+def test_pictures_are_written_once_and_are_the_same_in_pdf_and_page():
+    desk = packet_sample.desk()
+    made = assemble(desk, sheets_for(desk), SHOW)
+    held = {name: data for c in compose(made) for name, data in c.files.items() if name.endswith(".svg")}
+    assert held.keys() == made.pictures.keys()
+    assert all(data is made.pictures[name] for name, data in held.items())
+    pages = site(made)
+    for name, data in held.items():
+        assert re.sub(rb"<style>@font-face.*?</style>", b"", pages[name], flags=re.DOTALL) == data
+
+
+def test_the_codes_of_assumptions_are_those_of_the_register(files):
+    page = files.get("3-load-summary.html", b"").decode()
+    listed = re.findall(r">A(\d+)<", page)
+    assert [int(n) for n in listed] == list(range(1, len(listed) + 1))
+    used = {int(n) for line in re.findall(r"Rests on <a[^>]*>([^<]*)", page) for n in re.findall(r"A(\d+)", line)}
+    assert used <= {int(n) for n in listed}

@@ -16,8 +16,10 @@ import packet_sample
 
 from generator.document.documents import Composed, assemble, compose
 from generator.document.pdf import render_pdf
+from generator.document.reply import BOXES
 from generator.draw.sheets import sheets_for
 from generator.errors import RenderError
+from generator.release.slices import Request
 from generator.units import Show
 
 HERE = Path(__file__).parent
@@ -147,7 +149,9 @@ def test_sheets_have_words_for_what_they_show(readers):
 
 def test_the_form_can_be_filled_and_every_field_speaks(readers):
     fields = readers["1-reply-form"].get_fields()
-    assert len(fields) == 4 + 28 * 7 + 3
+    asked = packet_sample.desk().get(Request).reply
+    assert len(asked) == 28
+    assert len(fields) == 4 + sum(len(BOXES[row.kind]) for row in asked) + 3
     for page in readers["1-reply-form"].pages:
         for note in page.get("/Annots", []):
             note = note.get_object()

@@ -36,5 +36,5 @@ def test_gravity_is_one_in_pounds_and_angles_in_sums_are_radians() -> None:
     text = "F = 9.80665*m*cos(phi) + k*(phi + sin(theta))"
     given = [Given("m", 0.45359237, "kg"), Given("phi", 0.1, "rad"), Given("k", 1.0, "1"), Given("theta", 0.1, "rad")]
     us = put_in(text, numbers(text, given, Show("us")))
-    assert us.replace("\u00a0", " ") == "1.000 lbf/lb·1.0 lb·cos(0.10000 rad) + 1.000·(0.10000 rad + sin(5.730°))"
+    assert us.replace("\u00a0", " ") == "1.000 lbf/lb·1.0 lb·cos(0.10000 rad) + 1·(0.10000 rad + sin(5.730°))"
     assert numbers(text, given, Show("si"))["9.80665"].replace("\u00a0", " ") == "9.80665 N/kg"

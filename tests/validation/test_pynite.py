@@ -8,7 +8,8 @@ is split at every node that lies on it, so a spindle stands below the beam, neve
 import numpy as np
 import pytest
 
-from generator.calc.beam import Girder, at, loads, solve
+from generator.calc.beam import Girder, Support, at, diagram, loads, one_way, solve
+from generator.calc.topics.leaf import equalised
 
 pynite = pytest.importorskip("Pynite")
 COMBO = "Combo 1"
@@ -114,3 +115,76 @@ def test_trailer_on_trailing_arms(raised, axles, hitch):
     assert b.reactions == pytest.approx([hitch, *axles], abs=0.5)
     root = -model.members[f"m{xs.index(0.0) - 1}"].moment("Mz", 2.3, COMBO)
     assert b.moment(np.array([0.0]))[0] == pytest.approx(root, rel=1e-5)
+
+
+TRAILER = [(0.0, 7.2, 4500.0, 4500.0), (-1.4, 0.0, 300.0, 300.0), (5.2, 7.2, 0.0, 1500.0)]
+SMALL = [(1.0, 2500.0), (-0.9, 600.0)]
+
+
+def trailer(xs, held, up=(), low=()):
+    """The scratch leaf trailer on rigid supports at `held`, pushed up by forces `up`, some supports `low`."""
+    joints = [(f"n{i}", x) for i, x in enumerate(xs)]
+    model = frame({n: (x, 0.0) for n, x in joints})
+    for i in range(len(joints) - 1):
+        member(model, f"m{i}", f"n{i}", f"n{i + 1}", E * 2.56e-5)
+    for x in held:
+        model.def_support(f"n{xs.index(x)}", x == held[0], True, True, True, False, False)
+    for x, drop in low:
+        model.def_node_disp(f"n{xs.index(x)}", "DY", -drop)
+    for row in TRAILER:
+        line(model, *row, joints)
+    for x, force in [*((x, -f) for x, f in SMALL), *up]:
+        model.add_node_load(f"n{xs.index(x)}", "FY", force)
+    model.analyze()
+    return model
+
+
+def test_equalised_tandem():
+    """Hitch and three hangers whose forces stay 1 : 2 : 1. There: two of the forces as loads, the third a support; the
+    line through the supports is then turned about the hitch until the weighted movement of the hangers is nil."""
+    terms = equalised((3.38, 4.22), 0.66)
+    hangers = [round(x, 6) for x, _, _ in terms]
+    shares = np.array([share for _, share, _ in terms])
+    group = Support("group", tuple((x, share, 0.0) for x, share in zip(hangers, shares, strict=True)))
+    b = solve(Girder(-1.4, 7.2, ((-1.4, E * 2.56e-5),)), [at("hitch", -1.4), group], [loads(SMALL, TRAILER)])[0]
+    forces = b.reactions[1] * shares
+    xs = sorted({-1.4, -0.9, 0.0, 1.0, 5.2, 7.2, *hangers})
+    model = trailer(xs, (-1.4, hangers[0]), list(zip(hangers[1:], forces[1:], strict=True)))
+    assert model.nodes["n0"].RxnFY[COMBO] == pytest.approx(b.reactions[0], rel=1e-7)
+    assert model.nodes[f"n{xs.index(hangers[0])}"].RxnFY[COMBO] == pytest.approx(forces[0], rel=1e-7)
+    w = np.array([model.nodes[f"n{i}"].DY[COMBO] for i in range(len(xs))])
+    at_hangers = np.array([w[xs.index(x)] for x in hangers])
+    turn = (shares @ at_hangers) / (shares @ (np.array(hangers) + 1.4))
+    assert diagram(b).deflection(np.array(xs)) == pytest.approx(w - turn * (np.array(xs) + 1.4), rel=1e-7, abs=1e-10)
+    middle = -model.members[f"m{xs.index(hangers[1])}"].moment("Mz", 0.0, COMBO)
+    assert diagram(b).moment_ahead(np.array([hangers[1]]))[0] == pytest.approx(middle, rel=1e-7)
+
+
+def test_jacked_leaf_trailer():
+    """Jacks at -0.6 in place of the hitch: 3 202.3 N; the same hangers as loads there."""
+    group = Support("group", equalised((3.38, 4.22), 0.66))
+    b = solve(Girder(-1.4, 7.2, ((-1.4, E * 2.56e-5),)), [at("jack", -0.6), group], [loads(SMALL, TRAILER)])[0]
+    xs = sorted({-1.4, -0.9, -0.6, 0.0, 1.0, 3.05, 3.80, 4.55, 5.2, 7.2})
+    model = trailer(xs, (-0.6, 3.05), [(3.80, b.reactions[1] / 2), (4.55, b.reactions[1] / 4)])
+    assert model.nodes[f"n{xs.index(-0.6)}"].RxnFY[COMBO] == pytest.approx(b.reactions[0], rel=1e-7)
+    assert b.reactions[0] == pytest.approx(3202.3, abs=0.05)
+
+
+def test_stands_that_only_push_with_one_low():
+    """The stand at 2.6 m 10 mm low lifts: 13 320, 0, 22 296, 1 804 N; there it is left out."""
+    supports = [at(str(x), x) for x in (0.3, 2.6, 5.0, 7.0)]
+    found = one_way(Girder(-1.4, 7.2, ((-1.4, E * 2.56e-5),)), supports, [loads(SMALL, TRAILER)],
+                    [[0.0, -0.010, 0.0, 0.0]])[0]
+    xs = sorted({-1.4, -0.9, 0.0, 0.3, 1.0, 5.0, 5.2, 7.0, 7.2})
+    model = trailer(xs, (0.3, 5.0, 7.0))
+    theirs = [model.nodes[f"n{xs.index(x)}"].RxnFY[COMBO] for x in (0.3, 5.0, 7.0)]
+    assert found[[0, 2, 3]] == pytest.approx(theirs, rel=1e-7)
+    assert found == pytest.approx([13320.0, 0.0, 22296.0, 1804.0], abs=0.5)
+    # Two-way the stand would pull 26 705 N: there it is held down.
+    xs = sorted({*xs, 2.6})
+    held = trailer(xs, (0.3, 2.6, 5.0, 7.0), low=[(2.6, 0.010)])
+    low = [[0.0, -0.010, 0.0, 0.0]]
+    b = solve(Girder(-1.4, 7.2, ((-1.4, E * 2.56e-5),)), supports, [loads(SMALL, TRAILER)], low)[0]
+    theirs = [held.nodes[f"n{xs.index(x)}"].RxnFY[COMBO] for x in (0.3, 2.6, 5.0, 7.0)]
+    assert b.reactions == pytest.approx(theirs, rel=1e-7)
+    assert b.reactions[1] == pytest.approx(-26705.0, abs=0.5)

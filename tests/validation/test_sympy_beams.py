@@ -6,7 +6,7 @@ Trap of that library: loads are upward positive and its sagging moment comes out
 import numpy as np
 import pytest
 
-from generator.calc.beam import Girder, Support, at, loads, solve
+from generator.calc.beam import Girder, Support, at, diagram, loads, solve
 
 sympy = pytest.importorskip("sympy")
 mechanics = pytest.importorskip("sympy.physics.continuum_mechanics.beam")
@@ -33,6 +33,9 @@ def same(ours, beam, stations):
         at_x = np.array([float(x)])
         assert float(deflection.subs(beam.variable, x)) == pytest.approx(ours.deflection(at_x)[0], rel=1e-11, abs=1e-12)
         assert -float(moment.subs(beam.variable, x)) == pytest.approx(ours.moment(at_x)[0], rel=1e-11, abs=1e-12)
+        whole, moved = diagram(ours), float(deflection.subs(beam.variable, x))
+        assert moved == pytest.approx(whole.deflection(at_x)[0], rel=1e-11, abs=1e-12)
+        assert -float(moment.subs(beam.variable, x)) == pytest.approx(whole.moment_ahead(at_x)[0], rel=1e-11, abs=1e-12)
 
 
 def ours(length, supports, points=(), lines=()):

@@ -369,6 +369,7 @@ def _hitch(model: Model, found: Attitudes, trials: Trials, data: Reference) -> I
     )
     for id, title, source, case, limit, sense, mandatory, concern, ask, levers in rows:
         about = About(
-            title, "hitch", source, concern, ask, f"The makers of {words.part}, {words.on} and tow vehicle.", mandatory, levers
+            title, "hitch", source, concern, ask, f"The makers of {words.part}, {words.on} and tow vehicle.", mandatory,
+            levers,
         )
         yield Check(id, about, case.case.loads.state.id, compare(case.value, limit, sense, Working(list(case.steps))))

@@ -75,9 +75,9 @@ def HITCH_PULLING(
     return (W * (x_a - x_g) - a_p * W * (z_g - z_h)) / (x_a - x_h)
 
 
-@formula("Deceleration of the rule's stop, share of gravity", "d = v**2/(2*s*g)", "%", "even deceleration to rest")
+@formula("Deceleration of the rule's stop, share of gravity", "d = v*v/(2*s*g)", "%", "even deceleration to rest")
 def STOP(v: Floats, s: Floats, g: Floats) -> Floats:
-    return v**2 / (2 * s * g)
+    return v * v / (2 * s * g)
 
 
 @formula(
@@ -261,12 +261,13 @@ def _grip(stop: _Stop, states: Sequence[Towed], trials: Trials, data: Reference)
 
 
 def _breakaway(stop: _Stop, states: Sequence[Towed], model: Model, trials: Trials, data: Reference) -> Check:
-    """The state in which the least part of the brake force is left over."""
+    """In the state that uses the greatest part of its brake force."""
     grade = ri.steepest(model, trials, data)
 
     def share(w: Working, t: Towed) -> Quantity:
         pull, held = w(DOWNHILL, W=t.mass, G=grade), stop.force(w, t)
-        return combine("r", pull.values / held.values, "1", (pull, held))
+        with np.errstate(all="ignore"):
+            return combine("r", pull.values / held.values, "1", (pull, held))
 
     worst = ri.extreme(states, share).towed
     w = Working(list(worst.steps))

@@ -1,4 +1,4 @@
-"""What differs between the kinds of coupling: how it is spoken of, which defaults bound its share, what it slides on."""
+"""What differs between the kinds of coupling: its words, the limits of its share, how deep it sits."""
 
 from dataclasses import dataclass
 
@@ -10,17 +10,21 @@ from generator.spec.models.trailer import Ball, Gooseneck, KingPin, Neck
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """What carries the front of the trailer and what holds it, in words; ids of the defaults of the share on it."""
+    """What carries the front of the trailer and what holds it, what stands ahead of datum A and how it is carried, in
+    words; ids of the defaults of the share on it.
+    """
 
     on: str
     part: str
+    root: str
+    carries: str
     share_low: str
     share_high: str
 
 
-GOOSENECK = Words("ball", "coupler", "hitch.share_low", "hitch.share_high")
-BALL = Words("ball", "coupler", "hitch.share_low_ball", "hitch.share_high_ball")
-KING_PIN = Words("king pin", "pin box", "hitch.share_low_pin", "hitch.share_high_pin")
+GOOSENECK = Words("ball", "coupler", "Neck", "Riser", "hitch.share_low", "hitch.share_high")
+BALL = Words("ball", "coupler", "Tongue", "Tongue", "hitch.share_low_ball", "hitch.share_high_ball")
+KING_PIN = Words("king pin", "pin box", "Neck", "Riser", "hitch.share_low_pin", "hitch.share_high_pin")
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,6 +34,7 @@ from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
 
+
 @formula("Moment over the rail", "M_s = -(P_w*a + w_a*a**2/2)", "N*m", "cantilever outside the rail; negative hogs")
 def OVER_RAIL(P_w: Floats, a: Floats, w_a: Floats) -> Floats:
     """Moment N m from the wall N at the tip, the overhang m and the floor N/m on it."""
@@ -96,8 +97,10 @@ KINDS = (Kind("travel", "on the road", "travel", "frame.factor_towing", False),
 
 def crossmembers(model: Model, rails: Sequence[Rail], base: float, masses: Mapping[str, Quantity], trials: Trials,
                  data: Reference) -> Findings:
-    """Each case: the crossmember or outrigger worst off, and the greatest force one brings to a rail. `masses` (kg) of
-    the states, for the trials."""
+    """Each case: the crossmember or outrigger worst off, and the greatest force one brings to a rail.
+
+    `masses` (kg) of the states, for the trials.
+    """
     checks, quantities = [], []
     for kind in KINDS:
         outcome, force = _worst(tuple(members(model, rails, base, kind.state, data)), kind,
@@ -107,6 +110,11 @@ def crossmembers(model: Model, rails: Sequence[Rail], base: float, masses: Mappi
             quantities.append(report(f"frame.crossmembers.{kind.id}",
                                      f"Greatest force of a crossmember on one rail, {kind.words}, static", force))
     return Findings(quantities=tuple(quantities), checks=tuple(checks))
+
+
+def unassessed(kind: Kind, why: Missing) -> Check:
+    """The check of a case that could not be worked."""
+    return Check(f"frame.crossmembers.{kind.id}", _about(kind), kind.state, why)
 
 
 def members(model: Model, rails: Sequence[Rail], base: float, state: str, data: Reference) -> Iterator[Member]:
@@ -120,15 +128,19 @@ def members(model: Model, rails: Sequence[Rail], base: float, state: str, data: 
              and front - base / 4 <= middle(p) <= rear + base / 4]
     between = {round(middle(p), 3): p for p in level if p.y0 < 0.0 < p.y1 and p.y1 >= base / 2 - base / 8}
     arms = {round(middle(p), 3): p for p in level if p.y1 >= base / 2 + base / 16}
+    if not between:
+        return
     spans, reaches = _shares(sorted(between), front, rear), _shares(sorted(arms), front, rear)
     floor, walls = _loads(model, state, base, data)
-    for x, p in sorted(between.items()):
-        arm = arms.get(x)
-        held = arm or p
-        reach = reaches[x] if arm else (x, x)
+    stations = sorted(between)
+    reach = [reaches[x] if x in arms else (x, x) for x in stations]
+    inside, outside, above = (_within(rows, np.array(at)) for rows, at in (
+        (floor, [spans[x] for x in stations]), (floor, reach), (walls, reach)))
+    for n, x in enumerate(stations):
+        p, held = between[x], arms.get(x, between[x])
         yield Member(p.title, x, p.section, p.grade, held.section, held.grade, spans[x][1] - spans[x][0],
-                     _within(floor, *spans[x]), held.y1 - base / 2 if arm else 0.0, reach[1] - reach[0],
-                     _within(floor, *reach), _within(walls, *reach))
+                     float(inside[n]), held.y1 - base / 2 if x in arms else 0.0, reach[n][1] - reach[n][0],
+                     float(outside[n]), float(above[n]))
 
 
 def _shares(stations: Sequence[float], front: float, rear: float) -> dict[float, tuple[float, float]]:
@@ -151,14 +163,15 @@ def _loads(model: Model, state: str, base: float, data: Reference) -> tuple[Rows
     return (x0[low], x1[low], force[low]), (x0[~low], x1[~low], force[~low])
 
 
-def _within(rows: Rows, a: float, b: float) -> float:
-    """Load between two stations, N."""
+def _within(rows: Rows, between: Floats) -> Floats:
+    """Load between each pair of stations (n, 2), N."""
     x0, x1, force = rows
-    long = x1 - x0 >= POINT
+    a, b = between[:, :1], between[:, 1:]
+    long, at = x1 - x0 >= POINT, (x0 + x1) / 2
     share = np.clip(np.minimum(x1, b) - np.maximum(x0, a), 0.0, None) / np.where(long, x1 - x0, 1.0)
-    at = (x0 + x1) / 2
     on = np.where(long, share, (at >= a) & (at < b))
-    return float((force * np.where(force == 0.0, 0.0, on)).sum())
+    out: Floats = np.where(force == 0.0, 0.0, on * force).sum(axis=1)
+    return out
 
 
 def _worst(found: Sequence[Member], kind: Kind, mass: Quantity | None, base: float, model: Model, trials: Trials,
@@ -166,55 +179,60 @@ def _worst(found: Sequence[Member], kind: Kind, mass: Quantity | None, base: flo
     """The check of the member with the highest use, and the greatest force on a rail (N)."""
     if not found:
         return Missing(("trailer.yaml frame.members: crossmembers between the rails",)), None
-    made = []
-    for m in found:
-        w = Working()
-        over, mid, force = _moments(w, m, kind, mass, base, model, trials, data)
-        factor = trials.assumed("phi", data.defaults[kind.factor])
-        for part, moment, section, grade in ((f"outrigger or end of {m.title}", over, m.outrigger, m.grade_out),
-                                             (m.title, w(GREATER, M_s=over, M_m=mid), m.section, m.grade)):
-            steel = steel_of(section, grade, part, trials, data)
-            if isinstance(steel, str):
-                return Missing((steel,)), None
-            free = m.overhang if moment is over else base
-            made.append((w, moment, steel, free, force, factor))
-    if not np.isfinite([float(moment.values[0]) for _, moment, *_ in made]).all():
-        names = sorted(r.removeprefix("unknown:") for r in (mass.rests_on if mass else ()) if r.startswith("unknown:"))
-        return Missing(tuple(names) or ("a mass, a width or a station of the house is unknown",)), None
-    strengths: dict[tuple[str, float, float], float] = {}
-
-    def use(row: tuple[Working, Quantity, Steel, float, Quantity, Quantity]) -> float:
-        _, moment, steel, free, _, factor = row
-        key = (steel.section.name, float(steel.strength.values[0]), free)
-        if key not in strengths:
-            strengths[key] = float(moment_allowed(Working(), steel, free).values[0])
-        return abs(float(factor.values[0] * moment.values[0])) / strengths[key]
-
-    w, moment, steel, free, _, factor = max(made, key=use)
-    size = Quantity("M", np.abs(moment.values), "N*m", moment.basis, moment.rests_on)
-    asked = w(DEMAND, phi=factor, M=size)
-    outcome = compare(asked, moment_allowed(w, steel, free), "<=", w)
-    return outcome, max((row[4] for row in made), key=lambda q: float(q.values[0]))
-
-
-def _moments(w: Working, m: Member, kind: Kind, mass: Quantity | None, base: float, model: Model, trials: Trials,
-             data: Reference) -> tuple[Quantity, Quantity, Quantity]:
-    """Moment over the rail, midway, and force on one rail of one member, static; they grow with the mass of a trial."""
-    width = model.spec.trailer.frame.width.nominal
-    grown = np.ones(1) if mass is None else mass.values / mass.values[0]
-    rests = [q for q in (mass,) if q is not None]
     live = trials.assumed("q_l", data.defaults["stand.live"]) if kind.is_live else sure("q_l", 0.0, "N/m2")
+    width = model.spec.trailer.frame.width.nominal
+    # All members at once: one value each where a trial would stand.
+    over, mid, force = _moments(Working(), found, None, base, width, live)
+    ends = np.abs(over.values)
+    middles = np.maximum(ends, np.abs(mid.values))
+    steels: dict[tuple[str, str], Steel] = {}
+    for key in sorted({k for m in found for k in ((m.outrigger, m.grade_out), (m.section, m.grade))}):
+        steel = steel_of(*key, trials, data)
+        if isinstance(steel, str):
+            return Missing((steel,)), None
+        steels[key] = steel
+    if not np.isfinite(middles).all():
+        return Missing(_unknown(mass)), None
+    parts = [(float(ends[n]), (m.outrigger, m.grade_out), m.overhang, n) for n, m in enumerate(found)]
+    parts += [(float(middles[n]), (m.section, m.grade), base, n) for n, m in enumerate(found)]
+    allowed = {(key, free): float(moment_allowed(Working(), steels[key], free).values[0])
+               for key, free in sorted({(key, free) for _, key, free, _ in parts})}
+    _, key, free, n = max(parts, key=lambda part: part[0] / allowed[part[1], part[2]])
+    w = Working()
+    over, mid, _ = _moments(w, found[n : n + 1], mass, base, width, live)
+    moment = w(GREATER, M_s=over, M_m=mid if free == base else over)
+    asked = w(DEMAND, phi=trials.assumed("phi", data.defaults[kind.factor]), M=moment)
+    heaviest = int(force.values.argmax())
+    on_rail = _moments(Working(), found[heaviest : heaviest + 1], mass, base, width, live)[2]
+    return compare(asked, moment_allowed(w, steels[key], free), "<=", w), on_rail
 
-    def line(symbol: str, floor: float, stretch: float) -> Quantity:
+
+def _unknown(mass: Quantity | None) -> tuple[str, ...]:
+    rests_on = frozenset() if mass is None else mass.rests_on
+    names = sorted(r.removeprefix("unknown:") for r in rests_on if r.startswith("unknown:"))
+    return tuple(names) or ("a mass, a width or a station of the house is unknown",)
+
+
+def _moments(w: Working, of: Sequence[Member], mass: Quantity | None, base: float, width: float, live: Quantity,
+             ) -> tuple[Quantity, Quantity, Quantity]:
+    """Moment over the rail, midway, and force on one rail, static: of many members nominal, or of one with trials."""
+    grown = np.ones(1) if mass is None else mass.values / mass.values[0]
+    rests = [] if mass is None else [mass]
+
+    def each(symbol: str, name: str, unit: str) -> Quantity:
+        return Quantity(symbol, np.array([getattr(m, name) for m in of]), unit)
+
+    def line(symbol: str, part: str) -> Quantity:
+        floor, stretch = (each(symbol, name, "1").values for name in (f"floor_{part}", part))
         return combine(symbol, floor / width * grown + live.values * stretch, "N/m", [*rests, live])
 
-    where = f"{m.title} at station"
-    w.procedure("Crossmember looked at", f"{where}; it carries what lies within half the distance to its neighbours; "
-                "what stands outside the rails or hangs high stands on the walls, at the outrigger tips",
-                "tributary widths", sure("x", m.station, "m"), ())
-    b, a = sure("b", base, "m"), sure("a", m.overhang, "m")
-    inside, outside = line("w_b", m.floor_inside, m.inside), line("w_a", m.floor_outside, m.outside)
-    wall = combine("P_w", m.walls / 2 * grown, "N", rests)
+    w.procedure("Crossmember looked at", f"{of[0].title}, at station x; it carries what lies within half the distance "
+                "to its neighbours; what stands outside the rails or hangs high stands on the walls, at the outrigger "
+                "tips",
+                "tributary widths", each("x", "station", "m"), ())
+    b, a = sure("b", base, "m"), each("a", "overhang", "m")
+    inside, outside = line("w_b", "inside"), line("w_a", "outside")
+    wall = combine("P_w", each("P_w", "walls", "N").values / 2 * grown, "N", rests)
     over = w(OVER_RAIL, P_w=wall, a=a, w_a=outside)
     return over, w(MIDWAY, M_s=over, w_b=inside, b=b), w(ON_RAIL, w_b=inside, b=b, w_a=outside, a=a, P_w=wall)
 

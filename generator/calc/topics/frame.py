@@ -1,11 +1,11 @@
-"""The frame on the road: line load, shear and moment of both rails together, and what the rails are asked.
+"""The frame: line load, shear and moment on the road, what each rail is asked and allowed, camber, crossmembers.
 
-Preliminary: static bending of the rails alone. Neck root, riser, brackets, welds, lateral buckling and fatigue are a
-licensed engineer's; the house's own stiffness is left out. N, N m, m; stations positive aft of datum A.
+Preliminary: static bending with load factors. Neck root, riser, brackets, welds and fatigue are a licensed engineer's;
+the house's own stiffness is left out. N, N m, m; stations positive aft of datum A.
 """
 
-import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -13,11 +13,13 @@ from generator.calc.findings import Beam
 from generator.calc.record import (
     About,
     Check,
+    Compared,
     Findings,
     Floats,
     Missing,
     Quantity,
     Reported,
+    Step,
     Working,
     combine,
     compare,
@@ -25,89 +27,109 @@ from generator.calc.record import (
     report,
     sure,
 )
+from generator.calc.topics.coupled import coupled
+from generator.calc.topics.crossmembers import KINDS, crossmembers, unassessed
 from generator.calc.topics.frame_beam import (
     STATIONS,
-    Rail,
     Road,
     case_of,
-    jacked_root,
     rails_of,
     record,
     solve_road,
     unsolved,
 )
+from generator.calc.topics.frame_cases import WORDS, Cases, Frame, case_ids, cases, deviation, house_span, reported
+from generator.calc.topics.frame_neck import neck_root
+from generator.calc.topics.frame_sides import base_of
+from generator.calc.topics.frame_strength import (
+    SCALED,
+    Case,
+    Strength,
+    bending_of,
+    braces,
+    shear_of,
+    steels_of,
+    stretches,
+    web_of,
+    worst_stretch,
+)
+from generator.calc.topics.masses import StateMass
 from generator.calc.topics.rides import DESIGN, Loaded, Ride
+from generator.calc.topics.strength import Steel
 from generator.calc.topics.suspension import G, gear
-from generator.calc.trials import CONFIDENCES, Trials
+from generator.calc.trials import Trials
 from generator.errors import CalcError
 from generator.model.types import Model
-from generator.reference.types import Default, Reference
+from generator.reference.types import Reference
 
 ENGINEER = "a licensed engineer; the fabricator's own design and the maker's ratings"
-GRADE = re.compile(r"\b(A500|A572|A992|A36|S235|S275|S355)(?:J\w*)?\b.*?\b([BC]|50)?\s*$", re.IGNORECASE)
 
 
-@formula("Moment of this trial: the nominal diagram grows with the mass", "M = M_0*m_s/m_0", "N*m",
-         "statics, shape of the load kept")
-def SCALED(M_0: Floats, m_s: Floats, m_0: Floats) -> Floats:
-    """Moment N m from the nominal one and both masses kg."""
-    return M_0 * m_s / m_0
-
-
-@formula("Bending stress on the road", "sigma = phi*M/S", "Pa", "elastic bending; road factor on the static moment")
-def STRESS(phi: Floats, M: Floats, S: Floats) -> Floats:
-    """Stress Pa from road factor, moment N m and section modulus m3."""
-    return phi * M / S
-
-
-@formula("Allowed bending stress", "sigma_a = F_y/Omega", "Pa",
-         "AISC 360 (ASD), yielding, from memory; first yield instead of the plastic moment")
-def ALLOWED(F_y: Floats, Omega: Floats) -> Floats:
-    """Allowed stress Pa from yield Pa and safety factor."""
-    return F_y / Omega
-
-
-@formula("Section modulus needed, both rails together", "S_n = phi*M*Omega/F_y", "m3:section",
-         "the same rule solved for the section")
+@formula("Section modulus needed, both rails together", "S_n = 2*phi*M*Omega/F_y", "m3:section",
+         "first yield: 0.6 of the yield, one rail as the worse, twice")
 def NEEDED(phi: Floats, M: Floats, Omega: Floats, F_y: Floats) -> Floats:
-    """Section modulus m3 at which stress and allowed stress are equal."""
-    return phi * M * Omega / F_y
+    """Section modulus m3 of both rails at which the worse one reaches the allowed stress."""
+    return 2 * phi * M * Omega / F_y
+
+
+@formula("Moment of inertia wanted, both rails together", "I_n = I*w*n_w/L", "m4", "deflection falls as inertia grows")
+def WANTED(I: Floats, w: Floats, n_w: Floats, L: Floats) -> Floats:
+    """Inertia m4 at which the deviation w (m) from the chord is L/n_w."""
+    return I * w * n_w / L
+
+
+@formula("Deviation from the chord allowed", "w_a = L/n_f", "m", "common practice, no source")
+def CHORD(L: Floats, n_f: Floats) -> Floats:
+    """Deviation m of a length m."""
+    return L / n_f
 
 
 def frame(model: Model, states: Mapping[str, Loaded], rides: Mapping[str, Ride], trials: Trials, data: Reference,
-          ) -> tuple[Beam, Findings]:
-    """The travel state on hitch and axle brackets: the diagram (SI) and what was found."""
-    case = case_of(model)
+          at: Mapping[str, StateMass]) -> tuple[Beam, Findings]:
+    """The travel state on hitch and axle brackets as a diagram (SI), and what was found of all cases."""
+    case, rails = case_of(model), rails_of(model, data)
     try:
-        road = None if case is None else solve_road(model, case, rides[DESIGN], rails_of(model, data), data)
+        road = None if case is None else solve_road(model, case, rides[DESIGN], rails, data)
     except CalcError as fault:
-        return unsolved(), _without((str(fault),))
+        return unsolved(), _without(model, (str(fault),))
     if road is None:
-        return unsolved(), _without(_unknowns(states[DESIGN]))
-    peaks = {"sag": _peak(road, 1.0), "hog": _peak(road, -1.0)}
-    w, mass = Working(), states[DESIGN].sprung_mass
-    moments = {k: _grown(w, f"M_{k}", v, mass, road) for k, v in peaks.items()}
+        return unsolved(), _without(model, _unknowns(states[DESIGN]))
+    masses = {id: s.mass for id, s in at.items()}
+    of = Frame(model, road, rails, base_of(rails, model.pieces), states[DESIGN].sprung_mass, masses)
+    found, standing = cases(of, trials, data)
+    off = {id: deviation(of, c) for id, c in found.items() if isinstance(c, Case)}
+    rooted, steps = neck_root(of, found, trials, data)
+    checks, needed = _strength(of, found, off, trials, data)
+    crossed = crossmembers(model, rails, of.base, masses, trials, data)
+    quantities = (*_whole(of, found, data), *reported(of, found, off, standing), *needed, *rooted,
+                  *crossed.quantities)
+    root = _root(model, steps)
+    return record(road), Findings(quantities=quantities, checks=(*checks, *crossed.checks, root))
+
+
+def _whole(f: Frame, found: Cases, data: Reference) -> tuple[Reported, ...]:
+    """Both rails together on the road, as on sheet L1."""
+    road, mass, w, ahead = f.road, f.sprung, Working(), coupled(f.model).root.lower()
     root = _grown(w, "M_root", max((float(b.moment(np.zeros(1))[0]) for b in (road.bare, road.stiff)), key=abs), mass,
                   road)
-    roots = [report("frame.travel.moment_neck_root", "Moment at the neck root, static, sagging positive", root)]
-    hung = jacked_root(model, road)
-    if hung is not None:
-        hanging = _grown(w, "M_jacked", hung, mass, road)
+    roots = [report("frame.travel.moment_neck_root", f"Moment at the {ahead} root, static, sagging positive", root)]
+    jacked = found.get("jacked")
+    if isinstance(jacked, Case):
+        hung = sum(float(s.diagram.moment_ahead(np.zeros(1))[0]) for s in jacked.sides)
         roots.append(report("frame.jacked.moment_neck_root",
-                            "Moment at the neck root on the nose jacks, static, hogging negative", hanging))
-    bending, modulus = _bending(road, mass, trials, data)
-    quantities = (
-        report("frame.travel.moment_sag", "Greatest sagging moment, both rails, static", moments["sag"]),
-        report("frame.travel.moment_hog", "Greatest hogging moment, both rails, static", moments["hog"]),
+                            f"Moment at the {ahead} root on the nose jacks, static, hogging negative",
+                            _grown(w, "M_jacked", hung, mass, road)))
+    sag, hog = (_grown(w, f"M_{k}", _peak(road, sign), mass, road) for k, sign in (("sag", 1.0), ("hog", -1.0)))
+    return (
+        report("frame.travel.moment_sag", "Greatest sagging moment, both rails, static", sag),
+        report("frame.travel.moment_hog", "Greatest hogging moment, both rails, static", hog),
         report("frame.travel.moment_station", "Station of the greatest moment", _station(road)),
         *roots,
         report("frame.travel.shear", "Greatest shear, both rails, static", _shear(road, mass)),
-        report("frame.travel.deflection", "Main deck from its chord, bare frame, static", _deflection(model, road),
+        report("frame.travel.deflection", "Main deck from its chord, bare frame, static", _deflection(f.model, road),
                "up"),
-        *modulus, *_axles(model, road, data),
+        *_axles(f.model, road, data),
     )
-    root_steps = Missing((DESIGN_OF_ROOT,), tuple(w.steps[4:]))
-    return record(road), Findings(quantities=quantities, checks=(bending, _root(root_steps)))
 
 
 def _peak(road: Road, sign: float) -> float:
@@ -161,50 +183,82 @@ def _axles(model: Model, road: Road, data: Reference) -> tuple[Reported, ...]:
                  for n, (f, u) in enumerate(zip(forces, unsprung, strict=True), start=1))
 
 
-def _bending(road: Road, mass: Quantity, trials: Trials, data: Reference) -> tuple[Check, tuple[Reported, ...]]:
-    """The rails worst off: stress against what their steel allows, and the modulus they would need."""
-    made = [m for m in (_rail_bending(road, r, mass, trials, data) for r in road.rails) if m is not None]
-    unknown = sorted({r.grade for r in road.rails if _yield(r.grade, data) is None})
-    if unknown or not made:
-        names = tuple(f"yield strength of steel {g!r}" for g in unknown)
-        what = names or ("trailer.yaml frame.members: a lengthwise member at the stated width over the rails",)
-        return Check("frame.travel.bending", BENDING, DESIGN, Missing(what)), ()
-    w, stress, allowed, needed = max(made, key=lambda m: float(m[1].values[0] / m[2].values[0]))
-    check = Check("frame.travel.bending", BENDING, DESIGN, compare(stress, allowed, "<=", w))
+def _strength(f: Frame, found: Cases, off: Mapping[str, float], trials: Trials, data: Reference,
+              ) -> tuple[tuple[Check, ...], list[Reported]]:
+    """Bending in each case, shear and webs in all, deviation from the chord; and what section would do."""
+    steels, missing = steels_of(f.rails, trials, data)
+    if missing or not steels:
+        lacking = Missing(missing or ("trailer.yaml frame.members: a lengthwise member at the stated width over the "
+                                      "rails",))
+        known = {id: lacking for id in found}
+        return tuple(_checks(known, lacking, lacking, lacking)), []
+    brackets = [x for s in f.road.bare.supports[1:] for x, _, _ in s.terms]
+    held = {r.mark: braces(f.model, r, brackets) for r in f.rails}
+    strengths = {r.mark: Strength(steels[r.mark], r.rear - r.front) for r in f.rails}
+    bending: dict[str, Compared | Missing] = {}
+    for id, case in found.items():
+        if isinstance(case, Missing):
+            bending[id] = case
+            continue
+        worst = worst_stretch([s for r in f.rails for s in stretches(case, r, held[r.mark])], strengths)
+        if worst is None:
+            bending[id] = Missing(("no rail carries a moment",))
+            continue
+        w, asked, allowed = bending_of(worst, steels[worst.rail.mark])
+        bending[id] = compare(asked, allowed, "<=", w)
+    solved = [c for c in found.values() if isinstance(c, Case)]
+    shear, web = shear_of(solved, f.rails, steels), web_of(solved, f.rails, steels, trials, data)
+    none = Missing(("no rail is solved",))
+    sheared, borne = (none if m is None else compare(m[1], m[2], "<=", m[0]) for m in (shear, web))
+    straight, wanted = _straight(f, solved, off, trials, data)
+    return tuple(_checks(bending, sheared, borne, straight)), [*_modulus(f, found, steels, trials, data), *wanted]
+
+
+def _checks(bending: Mapping[str, Compared | Missing], shear: Compared | Missing, web: Compared | Missing,
+            straight: Compared | Missing) -> list[Check]:
+    rows = [Check(f"frame.{id}.bending", _bending(WORDS[id]), STATE[id], outcome) for id, outcome in bending.items()]
+    return [*rows, Check("frame.shear", SHEAR, DESIGN, shear), Check("frame.web", WEB, DESIGN, web),
+            Check("frame.chord", STRAIGHT, DESIGN, straight)]
+
+
+def _straight(f: Frame, solved: Sequence[Case], apart: Mapping[str, float], trials: Trials, data: Reference,
+              ) -> tuple[Compared | Missing, list[Reported]]:
+    """The case in which a rail leaves its chord most, and the inertia that would keep it."""
+    bent = [(apart[c.id], c) for c in solved if c.id != "parked_snow"]
+    if not bent:
+        return Missing(("no rail is solved",)), []
+    off, case = max(bent, key=lambda row: row[0])
+    front, rear = house_span(f)
+    length, w = rear - front, Working()
+    rests = [f.road.modulus, *case.rests]
+    what = w.procedure(case.title, f"bare frame {WORDS[case.id]}, static: the rail's greatest distance from the "
+                       "straight line between its points under both ends of the house",
+                       "double integral of the moment over E I",
+                       combine("w", np.array([off]), "m", rests), ())
+    span = sure("L", length, "m", origin="length of the house on the frame")
+    allowed = w(CHORD, L=span, n_f=trials.assumed("n_f", data.defaults["frame.chord_fail"]))
+    inertia = sure("I", sum(r.inertia for r in f.rails if r.rear > length / 2), "m4")
+    share = trials.assumed("n_w", data.defaults["frame.chord_wanted"])
+    needed = Working()(WANTED, I=inertia, w=what, n_w=share, L=span)
+    title = "Moment of inertia that keeps the main rails to the deviation worth asking for, both together"
+    return compare(what, allowed, "<=", w), [report("frame.travel.required_inertia", title, needed, "up")]
+
+
+def _modulus(f: Frame, found: Cases, steels: Mapping[str, Steel], trials: Trials, data: Reference) -> list[Reported]:
+    """Section modulus that the rails worst off need on the road, both together, whatever section is chosen."""
+    case = found["towing"]
+    if not isinstance(case, Case):
+        return []
+    made = []
+    for rail in f.rails:
+        moment = max(float(np.abs(s.diagram.moment[(s.diagram.x >= rail.front) & (s.diagram.x <= rail.rear)]).max())
+                     for s in case.sides)
+        w = Working()
+        M = _grown(w, "M", moment, f.sprung, f.road)
+        needed = w(NEEDED, phi=case.factor, M=M, Omega=steels[rail.mark].omega, F_y=steels[rail.mark].strength)
+        made.append((float(needed.values[0]) / rail.modulus, needed))
     title = "Section modulus the rails worst off need, both together"
-    return check, (report("frame.travel.required_modulus", title, needed, "up"),)
-
-
-def _rail_bending(road: Road, rail: Rail, mass: Quantity, trials: Trials, data: Reference,
-                  ) -> tuple[Working, Quantity, Quantity, Quantity] | None:
-    grade = _yield(rail.grade, data)
-    if grade is None:
-        return None
-    w = Working()
-    moment = _grown(w, f"M_{rail.mark}", _moment_within(road, rail), mass, road)
-    phi = trials.assumed("phi", data.defaults["frame.factor_towing"])
-    omega = trials.assumed("Omega", data.defaults["frame.omega_bending"])
-    strength = trials.assumed("F_y", grade)
-    basis = CONFIDENCES[data.sections[rail.section].confidence]
-    modulus = sure("S", rail.modulus, "m3:section", basis, origin=f"{rail.title}, {rail.section}")
-    stress = w(STRESS, phi=phi, M=moment, S=modulus)
-    allowed = w(ALLOWED, F_y=strength, Omega=omega)
-    return w, stress, allowed, w(NEEDED, phi=phi, M=moment, Omega=omega, F_y=strength)
-
-
-def _moment_within(road: Road, rail: Rail) -> float:
-    """Greatest moment of either sense in either frame between the ends of a rail, N m."""
-    pairs = zip(road.places, road.moments, strict=True)
-    return max(float(np.abs(m[(x >= rail.front) & (x <= rail.rear)]).max()) for x, m in pairs)
-
-
-def _yield(grade: str, data: Reference) -> Default | None:
-    """The yield strength of a grade as written on a drawing (`ASTM A500 Gr. C`), or None if it is not in the table."""
-    match = GRADE.search(grade)
-    if match is None:
-        return None
-    steel, kind = match.group(1).lower(), (match.group(2) or "").lower()
-    return data.defaults.get(f"frame.yield.{steel}-{kind}") or data.defaults.get(f"frame.yield.{steel}")
+    return [report("frame.travel.required_modulus", title, max(made, key=lambda m: m[0])[1], "up")]
 
 
 def _unknowns(load: Loaded) -> tuple[str, ...]:
@@ -214,22 +268,51 @@ def _unknowns(load: Loaded) -> tuple[str, ...]:
     return found or ("a mass, a station or the running gear is unknown",)
 
 
-def _without(reasons: tuple[str, ...]) -> Findings:
-    """Both checks where the frame could not be solved."""
-    return Findings(checks=(Check("frame.travel.bending", BENDING, DESIGN, Missing(reasons)),
-                            _root(Missing((DESIGN_OF_ROOT,)))))
+def _without(model: Model, reasons: tuple[str, ...]) -> Findings:
+    """The checks where the frame could not be solved."""
+    lacking = Missing(reasons)
+    root = _root(model, ())
+    bending = dict.fromkeys(case_ids(model), lacking)
+    crossed = tuple(unassessed(kind, lacking) for kind in KINDS)
+    return Findings(checks=(*_checks(bending, lacking, lacking, lacking), *crossed, root))
 
 
-def _root(outcome: Missing) -> Check:
-    return Check("frame.neck_root", ROOT, DESIGN, outcome)
+def _root(model: Model, steps: tuple[Step, ...]) -> Check:
+    """The check that stays an engineer's: the root of neck or tongue."""
+    words = coupled(model)
+    parts = " and ".join(dict.fromkeys((f"{words.root.lower()} root", words.carries.lower())))
+    about = replace(ROOT, title=f"{parts.capitalize()}, brackets and welds",
+                    concern=f"The {words.root.lower()} tears off the deck: this joint fails first, without warning, by "
+                            "fatigue.")
+    lacking = Missing((f"design of {parts} and welds by a licensed engineer",), steps)
+    return Check("frame.neck_root", about, DESIGN, lacking)
 
 
-DESIGN_OF_ROOT = "design of neck root, riser and welds by a licensed engineer"
-BENDING = About(
-    title="Bending of the rails on the road",
-    topic="frame", source="AISC 360 (ASD) as a first look, from memory; lateral buckling, webs and welds are not in it",
-    concern="The rails bend for good or crack over the axles or at the neck.",
-    ask="The fabricator's engineer, with sheet L1.", defer_to=ENGINEER)
+FIRST_LOOK = "AISC 360 (ASD) as a first look, from memory"
+STATE = {"towing": DESIGN, "jacked": DESIGN, "parked": "parked_heavy", "parked_snow": "parked_heavy"}
+
+
+def _bending(words: str) -> About:
+    return About(
+        title=f"Bending of the rails {words}", topic="frame", source=f"{FIRST_LOOK}; C_b = 1, welds are not in it",
+        concern="The rails bend for good, twist sideways or crack over their supports.",
+        ask="The fabricator's engineer, with sheet L1: what holds the flange in compression sideways.",
+        defer_to=ENGINEER)
+
+
+SHEAR = About(
+    title="Shear of the rails, all cases", topic="frame", source=FIRST_LOOK,
+    concern="The web of a rail buckles beside a support.", ask="The fabricator's engineer, with sheet L1.",
+    defer_to=ENGINEER)
+WEB = About(
+    title="Web of the rails over brackets, jacks and stands", topic="frame", source=f"{FIRST_LOOK}; no stiffeners",
+    concern="The rail crushes over its support.",
+    ask="The fabricator: stiffeners or a doubler at brackets, jacks and stands.", defer_to=ENGINEER)
+STRAIGHT = About(
+    title="Rails straight under the house", topic="frame",
+    source="common practice, no source: length over 240 fails, length over 360 is worth asking for",
+    concern="Cladding cracks, doors and windows bind each time the house is set down.",
+    ask="The fabricator: camber, deeper rails, or a wall that stiffens the deck.", defer_to=ENGINEER)
 ROOT = About(
     title="Neck root, riser, brackets and welds", topic="frame",
     source="no rule of thumb is safe here: both signs of moment, axial load, fatigue",

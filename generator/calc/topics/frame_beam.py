@@ -13,9 +13,9 @@ from numpy.typing import NDArray
 
 from generator.calc.beam import Bent, Girder, Loads, Support, at, loads, solve
 from generator.calc.findings import Beam, SupportForce
-from generator.calc.record import Floats, Quantity, Working
-from generator.calc.topics.rides import DESIGN, Ride
+from generator.calc.record import Floats, Quantity
 from generator.calc.topics.leaf import equalised
+from generator.calc.topics.rides import DESIGN, Ride
 from generator.calc.topics.suspension import G, gear, spindle_aft
 from generator.calc.trials import Trials
 from generator.errors import CalcError
@@ -168,22 +168,6 @@ def _centre(case: Loads) -> float:
     x0, x1, w0, _ = case.lines.T
     first = case.points[:, 0] @ case.points[:, 1] + ((x0 + x1) / 2 * w0 * (x1 - x0)).sum()
     return float(first) / case.total
-
-
-def jacked_root(model: Model, road: Road) -> float | None:
-    """Moment at the neck root (N m) standing on the foremost jack and the axles; None without a jack."""
-    stations = [j.station.nominal for j in model.spec.trailer.jacks]
-    front, case = min(stations, default=float("nan")), road.stiff.loads
-    if not road.stiff.girder.front <= front <= road.stiff.girder.rear:
-        return None
-    springs = road.stiff.supports[1:]
-    total = sum(s.stiffness or 0.0 for s in springs)
-    shares = [((s.stiffness or 0.0) / total, s) for s in springs]
-    terms = [(x, k * share, k * lever) for k, s in shares for x, share, lever in s.terms]
-    if abs(sum(share * x + lever for x, share, lever in terms) - front) < POINT:
-        return None
-    b = solve(road.stiff.girder, [at("jack", front), Support("axles", tuple(terms))], [case])[0]
-    return float(b.moment(np.zeros(1), after=False)[0])
 
 
 def record(road: Road) -> Beam:

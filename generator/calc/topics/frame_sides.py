@@ -30,7 +30,8 @@ class Side:
 @dataclass(frozen=True, slots=True, eq=False)
 class Standing:
     """Both rails on jacks and stands that only push; `low` is the greatest reaction (N) at each support of either
-    rail with one of them low, `lifted` the names of those that then carry nothing."""
+    rail with one of them low, `lifted` the names of those that then carry nothing.
+    """
 
     sides: tuple[Side, ...]
     names: tuple[str, ...]
@@ -61,13 +62,6 @@ def sides_of(model: Model, state: str, base: float, more: Sequence[tuple[float, 
     return tuple(_loads(x0, x1, force * (0.5 + sign * y / base), point) for sign in (1.0, -1.0))
 
 
-def both(sides: Sequence[Loads]) -> Loads:
-    """Both rails' loads together."""
-    right, left = sides
-    lines = np.column_stack([right.lines[:, :2], right.lines[:, 2:] + left.lines[:, 2:]])
-    return Loads(np.column_stack([right.points[:, 0], right.points[:, 1] + left.points[:, 1]]), lines)
-
-
 def _loads(x0: Floats, x1: Floats, force: Floats, point: NDArray[np.bool_]) -> Loads:
     line = force[~point] / (x1 - x0)[~point]
     return Loads(np.column_stack([(x0 + x1)[point] / 2, force[point]]),
@@ -87,15 +81,24 @@ def half(girder: Girder) -> Girder:
     return replace(girder, runs=tuple((x, ei / 2) for x, ei in girder.runs))
 
 
+def sunk(case: Loads, road: Road) -> float:
+    """How far the axle springs of both rails give under a load with the frame level, m."""
+    springs, x_h = road.bare.supports[1:], road.bare.supports[0].terms[0][0]
+    rate = sum(s.stiffness or 0.0 for s in springs)
+    mean = sum((s.stiffness or 0.0) * (share * x + lever) for s in springs for x, share, lever in s.terms) / rate
+    x0, x1, w0, w1 = case.lines.T
+    turning = case.points[:, 1] @ (case.points[:, 0] - x_h) + ((w0 + w1) / 2 * (x1 - x0) * ((x0 + x1) / 2 - x_h)).sum()
+    return float(turning) / (mean - x_h) / rate
+
+
 def on_road(road: Road, sides: Sequence[Loads]) -> tuple[tuple[Side, ...], tuple[Side, ...]]:
     """Each rail on hitch and axles: first as the bare frame, then as if the house made it stiff."""
     hitch, springs = road.bare.supports[0], road.bare.supports[1:]
     halves = [replace(s, stiffness=(s.stiffness or 0.0) / 2) for s in springs]
     group, girder = in_step(springs), half(road.bare.girder)
     stiff = solve(girder, [replace(hitch, imposed=0.0), group], sides)
-    rate = sum(s.stiffness or 0.0 for s in halves)
-    sunk = [[-float(b.reactions[1]) / rate] + [0.0] * len(halves) for b in stiff]
-    bare = solve(girder, [hitch, *halves], sides, sunk)
+    low = [[-2.0 * sunk(case, road)] + [0.0] * len(halves) for case in sides]
+    bare = solve(girder, [hitch, *halves], sides, low)
     return (_named("bare frame", bare), _named("frame stiffened by the house", stiff))
 
 
@@ -126,18 +129,20 @@ def on_stands(girder: Girder, supports: Sequence[Support], sides: Sequence[Loads
     rows = [[0.0] * n] * len(sides) + patterns * len(sides)
     found = one_way(girder, supports, [*sides, *(case for case in sides for _ in patterns)], rows)
     level, off = found[: len(sides)], found[len(sides) :]
-    solved = [b for case, reactions in zip(sides, level, strict=True)
-              for b in solve(girder, [s for s, r in zip(supports, reactions, strict=True) if r > 0.0], [case])]
+    carried = [tuple(bool(r > 0.0) for r in row) for row in level]
+    by_held = {held: solve(girder, [s for s, h in zip(supports, held, strict=True) if h],
+                           [c for c, h in zip(sides, carried, strict=True) if h == held]) for held in set(carried)}
+    solved = [next(b for b in by_held[held] if b.loads is c) for c, held in zip(sides, carried, strict=True)]
     names = tuple(s.title for s in supports)
     lifted = tuple(name for name, r in zip(names, off.min(axis=0), strict=True) if r <= 0.0)
     return Standing(_named("on its stands", solved), names, tuple(float(v) for v in found.max(axis=0)), lifted)
 
 
 def _named(what: str, bent: Sequence[Bent]) -> tuple[Side, ...]:
-    return tuple(Side(f"{side} rail, {what}", b, diagram(b)) for side, b in zip(SIDES, bent, strict=True))
+    return tuple(Side(f"{SIDES[n % 2]} rail, {what}", b, diagram(b)) for n, b in enumerate(bent))
 
 
-def chord(b: Bent, front: float, rear: float, stations: int) -> tuple[Floats, Floats]:
+def chord(b: Diagram, front: float, rear: float, stations: int) -> tuple[Floats, Floats]:
     """Stations m and how far the beam stands above the straight line between `front` and `rear` there, m."""
     x = np.linspace(front, rear, stations)
     w = b.deflection(x)
@@ -146,6 +151,7 @@ def chord(b: Bent, front: float, rear: float, stations: int) -> tuple[Floats, Fl
 
 def reaching(girder: Girder, sides: Sequence[Loads]) -> Girder:
     """The girder made long enough to carry these loads."""
-    ends = np.concatenate([e for s in sides for e in (s.points[:, 0], s.lines[:, 0], s.lines[:, 1])])
-    front, rear = min(girder.front, float(ends.min())), max(girder.rear, float(ends.max()))
+    ends = np.concatenate([np.array([girder.front, girder.rear]), *(s.points[:, 0] for s in sides),
+                           *(s.lines[:, :2].ravel() for s in sides)])
+    front, rear = float(ends.min()), float(ends.max())
     return replace(girder, front=front, rear=rear, runs=((front, girder.runs[0][1]), *girder.runs[1:]))

@@ -18,7 +18,7 @@ def yield_of(grade: str, data: Reference) -> Default | None:
     return data.defaults.get(f"frame.yield.{steel}-{kind}") or data.defaults.get(f"frame.yield.{steel}")
 
 
-def steel_of(section: str, grade: str, title: str, trials: Trials, data: Reference) -> Steel | str:
+def steel_of(section: str, grade: str, trials: Trials, data: Reference) -> Steel | str:
     """A section in its grade, or what is missing to know its strength."""
     strength = yield_of(grade, data)
     if strength is None:
@@ -28,6 +28,6 @@ def steel_of(section: str, grade: str, title: str, trials: Trials, data: Referen
     if reason is not None:
         return reason
     assumed = trials.assumed
-    return Steel(data.sections[section], title, assumed("F_y", strength), assumed("E", modulus),
+    return Steel(data.sections[section], assumed("F_y", strength), assumed("E", modulus),
                  assumed("Omega", data.defaults["frame.omega_bending"]),
                  assumed("Omega_v", data.defaults["frame.omega_shear_rolled"]))

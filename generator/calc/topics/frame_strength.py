@@ -4,12 +4,12 @@ A crossmember braces only the flange it touches. Where a rail hogs (over the axl
 is in compression and the crossmembers above do not help it. One rail at a time. N, N m, m.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 
+from generator.calc.beam import SAME
 from generator.calc.record import Floats, Quantity, Working, combine, formula
 from generator.calc.topics.frame_beam import POINT, Rail
 from generator.calc.topics.frame_sides import Side
@@ -21,6 +21,9 @@ from generator.reference.types import Reference
 
 FLUSH = 0.025
 """A crossmember whose face is within this of the rail's (m) holds that flange."""
+
+LENGTHS = (0.7, 1.2, 2.0, 3.0, 4.5)
+"""Unbraced lengths (m) at which a rail's strength is worked to sort its stretches."""
 
 NEAR = 0.1
 """An axle bracket with a crossmember within this of it (m) holds the bottom flange: hanger, tube and crossmember."""
@@ -55,7 +58,8 @@ def DEMAND_FORCE(phi: Floats, V: Floats) -> Floats:
 @dataclass(frozen=True, slots=True, eq=False)
 class Case:
     """One way of carrying the frame: both rails solved (perhaps twice), load factor, mass in its state, what else it
-    rests on."""
+    rests on.
+    """
 
     id: str
     title: str
@@ -122,43 +126,60 @@ def middle(p: Piece) -> float:
 
 def stretches(case: Case, rail: Rail, held: Braces) -> Iterator[Stretch]:
     """All stretches of a rail in one case, for both senses of moment."""
-    marks = np.array(sorted({rail.front, rail.rear, *(x for x in held.top + held.bottom if rail.front < x < rail.rear)}))
+    ends = {sign: np.array([rail.front, *(b for b in at if rail.front < b < rail.rear), rail.rear])
+            for sign, at in ((1.0, held.top), (-1.0, held.bottom))}
+    marks = np.unique(np.concatenate(list(ends.values())))
     for side in case.sides:
-        xs, ms = side.diagram.x, side.diagram.moment
-        on = (xs >= rail.front) & (xs <= rail.rear)
+        xs = side.diagram.x
+        on = slice(*np.searchsorted(xs, [rail.front, rail.rear + SAME]))
         x = np.concatenate([xs[on], marks])
-        m = np.concatenate([ms[on], side.bent.moment(marks)])
+        m = np.concatenate([side.diagram.moment[on], side.diagram.moment_ahead(marks)])
         order = np.argsort(x, kind="stable")
         x, m = x[order], m[order]
-        for sign, at in ((1.0, held.top), (-1.0, held.bottom)):
-            ends = [rail.front, *(b for b in at if rail.front < b < rail.rear), rail.rear]
-            for a, b in pairwise(ends):
-                inside = (x >= a) & (x <= b)
-                bent = np.flatnonzero(inside & (sign * m > 0.0))
+        for sign, at in ends.items():
+            first, last = np.searchsorted(x, at, side="left"), np.searchsorted(x, at, side="right")
+            for a, b, i, j in zip(at, at[1:], first, last[1:], strict=False):
+                bent = np.flatnonzero(sign * m[i:j] > 0.0)
                 if len(bent):
-                    front = max(a, float(x[max(bent[0] - 1, 0)]))
-                    rear = min(b, float(x[min(bent[-1] + 1, len(x) - 1)]))
-                    yield Stretch(case, side, rail, sign, front, rear, float((sign * m)[bent].max()))
+                    front, rear = x[max(i + bent[0] - 1, 0)], x[min(i + bent[-1] + 1, len(x) - 1)]
+                    yield Stretch(case, side, rail, sign, float(max(a, front)), float(min(b, rear)),
+                                  float((sign * m[i:j]).max()))
 
 
-def worst_stretch(found: Sequence[Stretch], steels: dict[str, Steel]) -> tuple[Stretch, float] | None:
-    """The stretch with the highest use of its strength, and that use; None if there is none."""
+class Strength:
+    """Allowed moment (N m) of one rail by unbraced length, worked once for each length asked."""
+
+    def __init__(self, steel: Steel, longest: float) -> None:
+        self._steel, self._longest = steel, longest
+        self._known: dict[float, float] = {}
+
+    def at(self, free: float) -> float:
+        """Allowed moment with `free` m unbraced."""
+        key = 0.0 if self._steel.section.shape == "HSS" else free
+        if key not in self._known:
+            self._known[key] = float(moment_allowed(Working(), self._steel, key).values[0])
+        return self._known[key]
+
+    def least(self, free: float) -> float:
+        """A moment no greater than the allowed one with `free` m unbraced, from a few lengths."""
+        longer = next((step for step in LENGTHS if step >= free), max(self._longest, free))
+        return self.at(longer)
+
+
+def worst_stretch(found: Sequence[Stretch], strengths: Mapping[str, Strength]) -> Stretch | None:
+    """The stretch with the highest use of its strength; None if there is none."""
     if not found:
         return None
-    least = {mark: _allowed(s, max(f.free for f in found)) for mark, s in steels.items()}
-    order = sorted(found, key=lambda f: f.asked / least[f.rail.mark] * (1.0 + f.free), reverse=True)
-    best, use = order[0], 0.0
-    for f in order:
-        # A stretch that stays under the worst even with the least strength of its rail needs no working.
-        if f.asked / least[f.rail.mark] > use:
-            now = f.asked / _allowed(steels[f.rail.mark], f.free)
-            if now > use:
-                best, use = f, now
-    return best, use
-
-
-def _allowed(steel: Steel, free: float) -> float:
-    return float(moment_allowed(Working(), steel, free).values[0])
+    bounds = [(f.asked / strengths[f.rail.mark].least(f.free), n) for n, f in enumerate(found)]
+    best, use = 0, -1.0
+    for bound, n in sorted(bounds, reverse=True):
+        # A stretch whose use is surely under the worst one needs no working.
+        if bound <= use:
+            break
+        now = found[n].asked / strengths[found[n].rail.mark].at(found[n].free)
+        if now > use:
+            best, use = n, now
+    return found[best]
 
 
 def bending_of(stretch: Stretch, steel: Steel) -> tuple[Working, Quantity, Quantity]:
@@ -183,7 +204,7 @@ def grown(w: Working, case: Case, value: float, what: str, force: bool = False) 
     return w(SCALED, M_0=start, m_s=mass, m_0=nominal)
 
 
-def shear_of(cases: Sequence[Case], rails: Sequence[Rail], steels: dict[str, Steel],
+def shear_of(cases: Sequence[Case], rails: Sequence[Rail], steels: Mapping[str, Steel],
              ) -> tuple[Working, Quantity, Quantity] | None:
     """Working, shear asked and shear allowed of the rail with the highest use."""
     allowed = {mark: float(shear_allowed(Working(), s).values[0]) for mark, s in steels.items()}
@@ -203,7 +224,7 @@ def shear_of(cases: Sequence[Case], rails: Sequence[Rail], steels: dict[str, Ste
     return w, asked, shear_allowed(w, steels[rail.mark])
 
 
-def web_of(cases: Sequence[Case], rails: Sequence[Rail], steels: dict[str, Steel], trials: Trials, data: Reference,
+def web_of(cases: Sequence[Case], rails: Sequence[Rail], steels: Mapping[str, Steel], trials: Trials, data: Reference,
            ) -> tuple[Working, Quantity, Quantity] | None:
     """Working, force asked and force allowed of the bracket, jack or stand that the web takes worst."""
     bearing = trials.assumed("l_b", data.defaults["frame.bearing_length"])
@@ -241,7 +262,7 @@ def steels_of(rails: Sequence[Rail], trials: Trials, data: Reference) -> tuple[d
     """The steel of each rail by mark, and what is missing to know its strength."""
     steels, missing = {}, []
     for rail in rails:
-        steel = steel_of(rail.section, rail.grade, rail.title, trials, data)
+        steel = steel_of(rail.section, rail.grade, trials, data)
         if isinstance(steel, str):
             missing.append(steel)
         else:

@@ -56,7 +56,7 @@ def EYES_UNDER(z_b: Floats, d_b: Floats, seat: Floats, arch: Floats, y: Floats) 
     return z_b - d_b / 2 - seat + arch - y
 
 
-@formula("Main deck above ground at the axle group", "z_d = z_e + hanger - zeta_r", "m", "height chain over the hangers")
+@formula("Main deck above ground at the axle group", "z_d = z_e + hanger - zeta_r", "m", "height chain of hangers")
 def DECK_ON_HANGERS(z_e: Floats, hanger: Floats, zeta_r: Floats) -> Floats:
     return z_e + hanger - zeta_r
 

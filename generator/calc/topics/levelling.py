@@ -45,7 +45,7 @@ def FEET_RANGE(s_x: Floats, d_x: Floats, s_y: Floats, d_y: Floats) -> Floats:
     return np.maximum(s_x, -s_x) * d_x + np.maximum(s_y, -s_y) * d_y
 
 
-@formula("Rise left when the foot meets the ground", "y_j = s - max(0, clear + fall - block)", "m", "stroke of the jack")
+@formula("Rise left when the foot is down", "y_j = s - max(0, clear + fall - block)", "m", "stroke of the jack")
 def RISE_LEFT(s: Floats, clear: Floats, fall: Floats, block: Floats) -> Floats:
     return s - np.maximum(0, clear + fall - block)
 
@@ -91,7 +91,8 @@ def levelling(
     checks += [c for _, found in drains for c in found]
     if not drains and any(t.holds in ("grey water", "black water") for t in model.spec.weights.tanks):
         checks.append(Check("drain.fall", FALLS, HEAVY, Missing(("house.yaml drains",))))
-    return Findings((*quantities, *(q for found, _ in drains for q in found)), (*checks, *_ground(model, parked, trials)))
+    quantities += [q for found, _ in drains for q in found]
+    return Findings(tuple(quantities), (*checks, *_ground(model, parked, trials)))
 
 
 def _slopes(model: Model, trials: Trials) -> tuple[Quantity, Quantity]:

@@ -19,7 +19,7 @@ from generator.calc.record import (
     sure,
 )
 from generator.calc.topics.optional import absent
-from generator.calc.topics.parked_bounds import HEAVY, Parked, site, stated
+from generator.calc.topics.parked_bounds import HEAVY, Parked, larger, site, stated
 from generator.calc.topics.parked_wind import COMBINED, Wind
 from generator.calc.topics.stands import FootLoad, Stood, titled
 from generator.calc.topics.suspension import G
@@ -59,9 +59,10 @@ def pads(model: Model, parked: Parked, found: Stood, wind: Wind, trials: Trials,
                Working()(PAD_SIDE, m_f=x.worst, q_a=bearing), "up")
         for x in found.feet
     ]
-    checks = [_pad(x, bearing, trials) for x in found.feet]
+    step = STEPS[0 if model.spec.project.units == "us" else 1]
+    checks = [_pad(x, bearing, step, trials) for x in found.feet]
     if found.feet:
-        checks.append(_windy(parked, found, wind, bearing, trials))
+        checks.append(_windy(parked, found, wind, bearing, step, trials))
     elif len(parked.feet) > 1:
         why = Missing((found.why_not,))
         checks += [Check(f"pad.{f.id}", titled(PADS, f), HEAVY, why) for f in parked.feet]
@@ -81,13 +82,23 @@ def _side(load: FootLoad, trials: Trials) -> Quantity:
     return stated(trials, "a", load.foot.pad, "m", f"{load.foot.path}.pad")
 
 
-def _pad(load: FootLoad, bearing: Quantity, trials: Trials) -> Check:
-    w = Working(list(load.steps))
-    pressure = w(PAD_PRESSURE, m_f=load.worst, a=_side(load, trials))
-    return Check(f"pad.{load.foot.id}", titled(PADS, load.foot), HEAVY, compare(pressure, bearing, "<=", w))
+def _pad(load: FootLoad, bearing: Quantity, step: float, trials: Trials) -> Check:
+    w, side = Working(list(load.steps)), _side(load, trials)
+    pressure = w(PAD_PRESSURE, m_f=load.worst, a=side)
+    check = Check(f"pad.{load.foot.id}", titled(PADS, load.foot), HEAVY, compare(pressure, bearing, "<=", w))
+    return _larger(check, load, side, load.worst, bearing, step)
 
 
-def _windy(parked: Parked, found: Stood, wind: Wind, bearing: Quantity, trials: Trials) -> Check:
+def _larger(
+    check: Check, load: FootLoad, side: Quantity, mass: Quantity, bearing: Quantity, step: float
+) -> Check:
+    least = Working()(PAD_SIDE, m_f=mass, q_a=bearing)
+    return larger(check, f"{load.foot.path}.pad", "A larger pad", side, float(least.values[0]), step)
+
+
+def _windy(
+    parked: Parked, found: Stood, wind: Wind, bearing: Quantity, step: float, trials: Trials
+) -> Check:
     """The pad under most pressure, with the leeward share of the overturning moment added."""
     w = Working(list(wind.w.steps[:5]))
     n = sure("n", float(len(found.feet)), "count")
@@ -95,12 +106,13 @@ def _windy(parked: Parked, found: Stood, wind: Wind, bearing: Quantity, trials: 
     for load in found.feet:
         own = Working()
         blown = own(WIND_ADDED, m_f=load.worst, M_o=wind.overturning, w_h=parked.half, n=n)
-        pressures.append((own(PAD_PRESSURE, m_f=blown, a=_side(load, trials)), own.steps))
+        pressures.append((own(PAD_PRESSURE, m_f=blown, a=_side(load, trials)), own.steps, load, blown))
     # An unknown pad is the worst: it keeps the check open.
-    most, steps = max(pressures, key=lambda p: np.nan_to_num(float(p[0].values[0]), nan=np.inf))
-    everything = combine(most.symbol, most.values, most.unit, (most, *(p for p, _ in pressures)))
-    w.steps.extend(steps)
-    return Check("pad.wind", WINDY, HEAVY, compare(everything, bearing, "<=", w))
+    most, steps, load, blown = max(pressures, key=lambda p: np.nan_to_num(float(p[0].values[0]), nan=np.inf))
+    everything = combine(most.symbol, most.values, most.unit, (most, *(p[0] for p in pressures)))
+    w.steps.extend([*load.steps, *steps])
+    check = Check("pad.wind", WINDY, HEAVY, compare(everything, bearing, "<=", w))
+    return _larger(check, load, _side(load, trials), blown, bearing, step)
 
 
 def _soil(model: Model, trials: Trials, data: Reference) -> Iterator[Check]:
@@ -115,6 +127,9 @@ def _soil(model: Model, trials: Trials, data: Reference) -> Iterator[Check]:
         yield Check("site.bearing", SOIL, HEAVY, compare(_bearing(model, trials), table, "<=", Working()))
 
 
+STEPS = (0.0254, 0.025)
+"""Steps of the side of a pad: 1 in or 25 mm. Common practice, no source."""
+
 UNFIT = "a soil report: fill, organic or unknown soil has no presumptive bearing"
 PADS = About(
     "Pad spreads its load on the ground",
@@ -127,7 +142,7 @@ PADS = About(
 WINDY = About(
     "Worst pad with the wind on the house",
     "parked",
-    COMBINED + "; moment shared by the leeward feet",
+    COMBINED + ", with all of live load and snow at once, on the safe side",
     "The leeward feet sink in the gust that matters.",
     "The building official: design wind; whoever knows the ground: bearing.",
     "a licensed engineer",

@@ -1,4 +1,4 @@
-"""The trailer parked, all of it: wind and ties, house anchors, stands, pads, levelling, drains, site."""
+"""The trailer parked, all of it: wind and ties, anchors, stands, pads, levelling, drains, site; and a tyre change."""
 
 from collections.abc import Mapping
 
@@ -12,6 +12,7 @@ from generator.calc.topics.parked_bounds import parked_of
 from generator.calc.topics.parked_wind import wind, wind_of
 from generator.calc.topics.rides import Ride
 from generator.calc.topics.stands import stands, stood
+from generator.calc.topics.tyre_change import tyre_change
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
@@ -30,9 +31,10 @@ def parked(
     blown, standing = wind_of(model, house, trials, data), stood(model, at, house, trials, data)
     parts = (
         wind(model, house, blown, trials, data),
-        stands(standing, house, trials),
+        stands(model, standing, house, trials),
         pads(model, house, standing, blown, trials, data),
         anchors(model, at, house, blown, trials, data),
         levelling(model, loads, house, trials, data),
+        tyre_change(model, loads, rides, trials, data),
     )
     return Findings(tuple(q for p in parts for q in p.quantities), tuple(c for p in parts for c in p.checks))

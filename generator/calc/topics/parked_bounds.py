@@ -3,14 +3,15 @@
 Overturning takes every item at its low bound, stands and pads take every item at its high bound. kg, m, m2.
 """
 
+import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
 
 import numpy as np
 
-from generator.calc.record import Quantity, combine
+from generator.calc.record import Change, Check, Quantity, Value, combine
 from generator.calc.topics.masses import StateMass
 from generator.calc.topics.optional import absent
 from generator.calc.topics.rides import DESIGN, Ride
@@ -33,6 +34,11 @@ class Foot:
     y: Measure
     rating: Measure
     pad: Measure | None
+
+    @property
+    def rated(self) -> str:
+        """Path of its rating while standing."""
+        return f"{self.path}.{'rating' if self.id.startswith('stand.') else 'static_rating'}"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -94,7 +100,7 @@ def house_items(model: Model, state: str) -> tuple[tuple[Item, float], ...]:
 
 
 def feet_of(model: Model) -> tuple[Foot, ...]:
-    """Pairs of feet front to rear: stands, and jacks with two legs (a single leg does not steady a house)."""
+    """Pairs of feet: jacks with two legs (a single leg does not steady a house), and stands."""
     trailer = model.spec.trailer
     stands = [
         Foot(f"stand.{s.id}", f"Stands {s.id}", f"trailer.yaml stands.{s.id}", s.station, s.y, s.rating, s.pad)
@@ -105,7 +111,7 @@ def feet_of(model: Model) -> tuple[Foot, ...]:
         for j in trailer.jacks
         if j.legs == 2
     ]
-    return tuple(sorted([*stands, *jacks], key=lambda f: f.station.nominal if f.station.known else np.inf))
+    return (*jacks, *stands)
 
 
 def silhouette(model: Model) -> tuple[Quantity, Quantity, Quantity, Quantity]:
@@ -161,8 +167,16 @@ def _half_width(feet: tuple[Foot, ...], at: Mapping[str, StateMass]) -> Quantity
     if not feet:
         return absent("w_h", "m", "trailer.yaml stands")
     missing = unknown({f"{f.path}.y": f.y for f in feet})
-    value = np.nan if missing else min(f.y.nominal for f in feet)
+    value = np.nan if missing else min(abs(f.y.nominal) for f in feet)
     return Quantity("w_h", np.array([value]), "m", rests_on=missing, origin=feet[0].y.origin)
+
+
+def larger(check: Check, path: str, title: str, now: Quantity, least: float, step: float) -> Check:
+    """A failing check with the smallest larger value of one input (SI, in steps) that clears it."""
+    if check.status != "fail" or not math.isfinite(least):
+        return check
+    then = Value(now.symbol, math.ceil(least / step - 1e-9) * step, now.unit)
+    return replace(check, changes=(Change(path.replace(".yaml ", "."), title, now.nominal, then),))
 
 
 def unknown(measures: Mapping[str, Measure]) -> frozenset[str]:

@@ -48,9 +48,9 @@ def KZ(k_min: Floats, z_t: Floats, z_min: Floats, z_g: Floats, alpha: Floats) ->
     return np.maximum(k_min, 2.01 * (np.maximum(z_t, z_min) / z_g) ** (2 / alpha))
 
 
-@formula("Wind pressure", "q = rho/2*K_z*K_zt*K_d*V**2", "N/m2", "ASCE 7, velocity pressure")
-def PRESSURE(rho: Floats, K_z: Floats, K_zt: Floats, K_d: Floats, V: Floats) -> Floats:
-    return rho / 2 * K_z * K_zt * K_d * V**2
+@formula("Wind pressure", "q = q_r*(V/V_r)**2*K_z*K_zt*K_d", "N/m2", "ASCE 7, velocity pressure")
+def PRESSURE(q_r: Floats, V: Floats, V_r: Floats, K_z: Floats, K_zt: Floats, K_d: Floats) -> Floats:
+    return q_r * (V / V_r) ** 2 * K_z * K_zt * K_d
 
 
 @formula("Wind on the side", "F = q*G_f*C*A_s", "N", "pressure, gust factor, both walls together, area")
@@ -82,15 +82,15 @@ def RATIO(M_o: Floats, M_r: Floats) -> Floats:
 
 @formula(
     "Wind at which the untied house starts to tip",
-    "V_1 = sqrt(M_r/(0.3*rho*K_z*K_zt*K_d*G_f*(C*A_s*z_c + C_r*A_r*w_h)))",
+    "V_1 = V_r*sqrt(M_r/(0.6*q_r*K_z*K_zt*K_d*G_f*(C*A_s*z_c + C_r*A_r*w_h)))",
     "m/s",
     "overturning and weight set equal, same factors",
 )
 def SPEED_ONE(
-    M_r: Floats, rho: Floats, K_z: Floats, K_zt: Floats, K_d: Floats, G_f: Floats, C: Floats, A_s: Floats, z_c: Floats,
-    C_r: Floats, A_r: Floats, w_h: Floats,
+    V_r: Floats, M_r: Floats, q_r: Floats, K_z: Floats, K_zt: Floats, K_d: Floats, G_f: Floats, C: Floats,
+    A_s: Floats, z_c: Floats, C_r: Floats, A_r: Floats, w_h: Floats,
 ) -> Floats:
-    return np.sqrt(M_r / (0.3 * rho * K_z * K_zt * K_d * G_f * (C * A_s * z_c + C_r * A_r * w_h)))
+    return V_r * np.sqrt(M_r / (0.6 * q_r * K_z * K_zt * K_d * G_f * (C * A_s * z_c + C_r * A_r * w_h)))
 
 
 @formula(
@@ -245,7 +245,8 @@ def _height_factor(
 def _factors(trials: Trials, data: Reference) -> dict[str, Quantity]:
     row = data.defaults
     return {
-        "rho": trials.assumed("rho", row["wind.air_density"]),
+        "q_r": trials.assumed("q_r", row["wind.pressure_reference"]),
+        "V_r": trials.assumed("V_r", row["wind.speed_reference"]),
         "K_zt": trials.assumed("K_zt", row["wind.kzt"]),
         "K_d": trials.assumed("K_d", row["wind.kd"]),
     }

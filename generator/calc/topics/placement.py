@@ -129,7 +129,7 @@ def loads_at(b: Bench, x: Floats) -> Loads:
     A_s = ax.SPRUNG_GROUP.of(b.M_f, b.x_f, b.x_h, b.M_r, b.x_r + (x - b.middle), x_a)
     z_s, z_h, z_p = b.heights
     Q, d_0 = sus.PITCH_MASS.of(b.m_s, z_s, z_h, A_s, z_p), SINK.of(A_s, K)
-    sides, shares = [], b.sharing or (1.0,) * len(b.rates)
+    sides, shares = [], b.sharing or (np.ones(1),) * len(b.rates)
     for e in b.errors:
         theta = sus.PITCH.of(e, K, x_a - b.x_h, J, Q)
         axles = [

@@ -8,10 +8,10 @@ import numpy as np
 
 from generator.calc.findings import RatingRow
 from generator.calc.record import Basis, Findings, Floats, Quantity, Reported, Working, combine, formula, report, sure
-from generator.calc.topics.ball_class import is_ball, tested
-from generator.calc.topics.coupled import coupled
 from generator.calc.topics.attitude import Attitudes
 from generator.calc.topics.axles import StateLoads
+from generator.calc.topics.ball_class import is_ball, tested
+from generator.calc.topics.coupled import coupled
 from generator.calc.topics.masses import DESIGN, StateMass
 from generator.calc.topics.rating_chain import Link, link_of
 from generator.calc.topics.rating_checks import axle_checks, running_gear_checks, trailer_checks, tyre_speed

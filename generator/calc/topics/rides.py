@@ -1,4 +1,4 @@
-"""How the trailer sits in each towed state: tyre, spring, deck height, axle rates, and the ball off its level height."""
+"""How the trailer sits in each towed state: tyre, spring, deck height, axle rates, the ball off its level height."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -43,8 +43,9 @@ class Ride:
     """One towed state: heights above ground with the trailer level (m), what the springs give, rate per axle (N/m).
 
     `give` is the angle of torsion arms below level (rad), or the deflection of leaf springs (m); `tube` the height of
-    the tubes or of the spring eyes. `ball` is the ball height at which the trailer is level in this state. `errors` and `pitches` are the ball's height
-    above that level (m) and the nose-up pitch (rad) with the set height off by plus and by minus its tolerance.
+    the tubes or of the spring eyes. `ball` is the ball height at which the trailer is level in this state. `errors` and
+    `pitches` are the ball's height above that level (m) and the nose-up pitch (rad) with the set height off by plus and
+    by minus its tolerance.
     """
 
     state: str

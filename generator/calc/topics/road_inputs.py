@@ -1,16 +1,17 @@
 """What the topics of the moving trailer share: its towed states with heights, the tow vehicle, speeds and grades."""
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from typing import Any
 
 import numpy as np
 
-from generator.calc.record import Quantity, Step, Working, combine
+from generator.calc.record import Floats, Quantity, Step, Working, combine, formula
 from generator.calc.topics.axles import StateLoads
 from generator.calc.topics.heights import roofed
 from generator.calc.topics.optional import towing
-from generator.calc.topics.rides import ABOVE_GROUND, Ride
+from generator.calc.topics.rides import Ride
 from generator.calc.trials import Trials
 from generator.model.types import Model, State
 from generator.reference.types import Default, Reference
@@ -20,11 +21,16 @@ STATION = "trailer.running_gear.station"
 MAKER = "The tow vehicle maker's ratings and manual, the axle and brake maker's instructions."
 
 
+@formula("Centre of mass above ground", "z_g = z_d + zeta", "m", "height chain")
+def MASS_HEIGHT(z_d: Floats, zeta: Floats) -> Floats:
+    return z_d + zeta
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Towed:
     """One towed state, trailer level. Stations, heights above ground and tracks in m, loads at the ground in kg.
 
-    `height` is that of the centre of mass; `steps` lead to it, `load_steps` to the loads of ball and axles.
+    `height` is that of the centre of mass; `steps` lead to it and to the loads of ball and axles.
     """
 
     state: State
@@ -45,7 +51,13 @@ class Towed:
     ball: Quantity
     rates: tuple[Quantity, ...]
     steps: tuple[Step, ...]
-    load_steps: tuple[Step, ...]
+    still: "Towed | None" = None
+    """The same without trials, by which the governing state is chosen."""
+
+    @property
+    def nominal(self) -> "Towed":
+        """The same state without trials."""
+        return self.still or self
 
     @property
     def track(self) -> Quantity:
@@ -91,20 +103,22 @@ class Puller:
 def towed_states(model: Model, loads: Mapping[str, StateLoads], rides: Mapping[str, Ride]) -> tuple[Towed, ...]:
     """Every towed state with the height of its centre of mass (m)."""
     covered = roofed(model)
-    return tuple(_towed(x, rides[id], id in covered) for id, x in loads.items())
+    # A width nobody knows spoils the yaw inertia alone, which must then name it.
+    widths = frozenset(f"unknown:{i.origin or i.id}" for i in model.items if math.isnan(i.width))
+    return tuple(_towed(x, rides[id], id in covered, widths) for id, x in loads.items())
 
 
-def _towed(x: StateLoads, ride: Ride, covered: bool) -> Towed:
-    w, at = Working(list(x.at.steps[:1])), x.at
-    height = w(ABOVE_GROUND, z_d=ride.deck, zeta=at.zeta).named("z_g")
-    return Towed(
+def _towed(x: StateLoads, ride: Ride, covered: bool, widths: frozenset[str]) -> Towed:
+    w, at = Working([*x.steps, *x.side_steps[:1]]), x.at
+    height = w(MASS_HEIGHT, z_d=ride.deck, zeta=at.zeta)
+    whole = Towed(
         state=x.state,
         roofed=covered,
         mass=x.mass,
         x=at.x,
         y=at.y,
         height=height,
-        yaw_inertia=at.yaw_inertia,
+        yaw_inertia=replace(at.yaw_inertia, rests_on=at.yaw_inertia.rests_on | widths),
         x_h=x.x_h,
         x_a=x.x_a,
         hitch=x.hitch,
@@ -116,8 +130,8 @@ def _towed(x: StateLoads, ride: Ride, covered: bool) -> Towed:
         ball=ride.ball,
         rates=ride.rates,
         steps=tuple(w.steps),
-        load_steps=x.steps[len(at.steps) :],
     )
+    return replace(whole, still=whole.cut(0))
 
 
 def extreme(states: Sequence[Towed], work: Callable[[Working, Towed], Quantity], least: bool = False) -> Found:
@@ -125,7 +139,7 @@ def extreme(states: Sequence[Towed], work: Callable[[Working, Towed], Quantity],
     sign = -1.0 if least else 1.0
 
     def rank(t: Towed) -> float:
-        return float(np.nan_to_num(sign * work(Working(), t.cut(0)).values[0], nan=np.inf))
+        return float(np.nan_to_num(sign * work(Working(), t.nominal).values[0], nan=np.inf))
 
     governing = max(states, key=rank)
     return Found(governing, *worked(governing, work))

@@ -28,7 +28,7 @@ from generator.calc.record import (
 )
 from generator.calc.topics.frame_beam import POINT, girder, rails_of
 from generator.calc.topics.masses import StateMass
-from generator.calc.topics.parked_bounds import HEAVY, LIGHT, Foot, Parked, bound, place, site, unknown
+from generator.calc.topics.parked_bounds import HEAVY, LIGHT, Foot, Parked, bound, larger, place, site, unknown
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.errors import CalcError
@@ -57,10 +57,14 @@ def HEAVIEST(W_d: Floats, m_c: Floats, q_l: Floats, A_f: Floats) -> Floats:
 
 
 @formula(
-    "One foot of the pair", "m_f = R/9.80665*(1/2 + max(y_g, -y_g)/(2*y_f))", "kg", "statics of two feet, offset mass"
+    "One foot of the pair",
+    "m_f = R/9.80665*(1/2 + max(y_g, -y_g)/(2*max(y_f, -y_f)))",
+    "kg",
+    "statics of two feet, offset mass",
 )
 def ONE_FOOT(R: Floats, y_g: Floats, y_f: Floats) -> Floats:
-    return R / G * (0.5 + np.maximum(y_g, -y_g) / (2 * y_f))
+    off: Floats = np.maximum(y_g, -y_g) / (2 * np.maximum(y_f, -y_f))
+    return R / G * (0.5 + off)
 
 
 @formula(
@@ -117,7 +121,7 @@ def stood(model: Model, masses: Mapping[str, StateMass], parked: Parked, trials:
     return Stood(tuple(_load(f, a, b, parked, ask, trials) for f, a, b in pairs), ask.mass, ask.snow)
 
 
-def stands(found: Stood, parked: Parked, trials: Trials) -> Findings:
+def stands(model: Model, found: Stood, parked: Parked, trials: Trials) -> Findings:
     """Each foot against its standing rating, and the masses it stands under."""
     rows = [
         report("parked.mass_low", "Parked, empty, every item at its low bound", parked.low, "down"),
@@ -130,7 +134,8 @@ def stands(found: Stood, parked: Parked, trials: Trials) -> Findings:
         each = tuple(Check(f"parked.{f.id}", titled(FEET, f), HEAVY, why) for f in parked.feet)
         return Findings(tuple(rows), none or each)
     rows += [r for load in found.feet for r in _rows(load)]
-    return Findings(tuple(rows), tuple(_check(load, trials) for load in found.feet))
+    step = STEPS[0 if model.spec.project.units == "us" else 1]
+    return Findings(tuple(rows), tuple(_check(load, step, trials) for load in found.feet))
 
 
 def _ask(model: Model, masses: Mapping[str, StateMass], parked: Parked, trials: Trials, data: Reference) -> _Ask:
@@ -298,11 +303,12 @@ def _rows(load: FootLoad) -> Iterator[Reported]:
     yield report(f"parked.{id}.worst", f"{title}, one foot, a foot low, snow on the roof", load.worst, "up")
 
 
-def _check(load: FootLoad, trials: Trials) -> Check:
+def _check(load: FootLoad, step: float, trials: Trials) -> Check:
     foot = load.foot
-    rating = trials.given("m_r", foot.rating, "kg", path=f"{foot.path}.rating")
+    rating = trials.given("m_r", foot.rating, "kg", path=foot.rated)
     outcome = compare(load.worst, rating, "<=", Working(list(load.steps)))
-    return Check(f"parked.{foot.id}", titled(FEET, foot), HEAVY, outcome)
+    check = Check(f"parked.{foot.id}", titled(FEET, foot), HEAVY, outcome)
+    return larger(check, foot.rated, "Feet that hold more", rating, float(load.worst.values[0]), step)
 
 
 def titled(about: About, foot: Foot) -> About:
@@ -310,6 +316,9 @@ def titled(about: About, foot: Foot) -> About:
     return About(f"{about.title}: {foot.title.lower()}", about.topic, about.source, about.concern, about.ask,
                  about.defer_to)
 
+
+STEPS = (45.359237, 25.0)
+"""Steps of a rating that can be bought: 100 lb or 25 kg. Common practice, no source."""
 
 LEVEL = "Both rails together on all feet level, wheels hanging, every load spread over its length."
 ONE_LOW = "The greatest with all feet level and with each in turn a little low; a foot that would pull is left out."

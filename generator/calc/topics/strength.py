@@ -61,23 +61,31 @@ def TORSION(b_f: Floats, t_f: Floats, h_o: Floats, t_w: Floats) -> Floats:
     return (2 * b_f * t_f**3 + h_o * t_w**3) / 3
 
 
-@formula("Warping constant of a channel, plates", "C_w = t_f*b**3*h_o**2/12*(3*b*t_f + 2*h_o*t_w)/(6*b*t_f + h_o*t_w)",
-         "1", "warping of thin plates (m6); b is the flange to the middle of the web")
-def CHANNEL_WARPING(t_f: Floats, b: Floats, h_o: Floats, t_w: Floats) -> Floats:
-    """Warping constant m6."""
-    return t_f * b**3 * h_o**2 / 12 * (3 * b * t_f + 2 * h_o * t_w) / (6 * b * t_f + h_o * t_w)
+@formula("Warping over sideways bending, channel of plates",
+         "k_w = h_o*sqrt(t_f*b**3/12*(3*b*t_f + 2*h_o*t_w)/(6*b*t_f + h_o*t_w)/A)/r_y", "m",
+         "square root of C_w/I_y, thin plates; b is the flange to the middle of the web")
+def CHANNEL_WARPING(h_o: Floats, t_f: Floats, b: Floats, t_w: Floats, A: Floats, r_y: Floats) -> Floats:
+    """Square root m of the warping constant over the inertia about the web."""
+    plates = t_f * b**3 / 12 * (3 * b * t_f + 2 * h_o * t_w) / (6 * b * t_f + h_o * t_w)
+    return h_o * np.sqrt(plates / A) / r_y
 
 
-@formula("Radius that governs sideways buckling", "r_ts = sqrt(r_y*sqrt(A)*sqrt(C_w)/S)", "m", f"{AISC}: F2.7")
-def BUCKLING_RADIUS(r_y: Floats, A: Floats, C_w: Floats, S: Floats) -> Floats:
-    """Radius m from the square root of I_y C_w over S."""
-    return np.sqrt(r_y * np.sqrt(A) * np.sqrt(C_w) / S)
+@formula("Warping over sideways bending, I shape", "k_w = h_o/2", "m", "square root of C_w/I_y")
+def WARPING(h_o: Floats) -> Floats:
+    """Square root m of the warping constant over the inertia about the web."""
+    return h_o / 2
 
 
-@formula("Warping constant of an I shape", "C_w = r_y**2*A*h_o**2/4", "1", f"{AISC}: F2 (m6)")
-def WARPING(r_y: Floats, A: Floats, h_o: Floats) -> Floats:
-    """Warping constant m6."""
-    return r_y**2 * A * h_o**2 / 4
+@formula("Radius that governs sideways buckling", "r_ts = r_y*sqrt(A*k_w/S)", "m", f"{AISC}: F2.7")
+def BUCKLING_RADIUS(r_y: Floats, A: Floats, k_w: Floats, S: Floats) -> Floats:
+    """Radius m: its square is the square root of I_y C_w over S."""
+    return r_y * np.sqrt(A * k_w / S)
+
+
+@formula("Factor of the shape", "c = h_o/(2*k_w)", "1", f"{AISC}: F2.8; 1 for an I shape")
+def SHAPE(h_o: Floats, k_w: Floats) -> Floats:
+    """Half the flanges' distance over the square root of C_w/I_y."""
+    return h_o / (2 * k_w)
 
 
 @formula("Length without bracing from which buckling is elastic",
@@ -146,10 +154,12 @@ def LEAST(M_1: Floats, M_2: Floats) -> Floats:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Steel:
-    """A section in its steel, as quantities: yield and modulus of elasticity Pa, safety factors."""
+    """A section in its steel, as quantities: yield and modulus of elasticity Pa, safety factors.
+
+    `omega_rolled` is the factor on the shear of a rolled I shape with a stout web.
+    """
 
     section: Section
-    title: str
     strength: Quantity
     modulus: Quantity
     omega: Quantity
@@ -157,8 +167,11 @@ class Steel:
 
     def dimension(self, symbol: str, value: float, unit: str) -> Quantity:
         """One of the section's numbers (SI)."""
-        return sure(symbol, value, unit, CONFIDENCES[self.section.confidence], origin=f"{self.title}, "
-                    f"{self.section.name}")
+        return sure(symbol, value, unit, CONFIDENCES[self.section.confidence], origin=self.section.name)
+
+    def number(self, symbol: str, value: float, unit: str) -> Quantity:
+        """A number worked from the section or chosen by a rule, without a place of its own."""
+        return sure(symbol, value, unit, CONFIDENCES[self.section.confidence])
 
 
 def unsupported(section: Section, yield_strength: float, modulus: float) -> str | None:
@@ -198,20 +211,19 @@ def _sideways(w: Working, steel: Steel, plastic: Quantity, root: Quantity, modul
     s = steel.section
     radius, area = steel.dimension("r_y", s.radius_y, "m"), steel.dimension("A", s.area, "m2:section")
     width, flange, web = (steel.dimension(n, v, "m") for n, v in (("b_f", s.width), ("t_f", s.flange), ("t_w", s.web)))
-    between = steel.dimension("h_o", s.depth - s.flange, "m")
-    free = steel.dimension("L_b", unbraced, "m")
+    between = steel.number("h_o", s.depth - s.flange, "m")
+    free = steel.number("L_b", unbraced, "m")
     braced = w(BRACED, r_y=radius, root=root)
     if unbraced <= float(braced.values[0]):
         return plastic
     torsion = w(TORSION, b_f=width, t_f=flange, h_o=between, t_w=web)
     if s.shape == "I":
-        warping, c = w(WARPING, r_y=radius, A=area, h_o=between), 1.0
+        warping = w(WARPING, h_o=between)
     else:
-        to_middle = steel.dimension("b", s.width - s.web / 2, "m")
-        warping = w(CHANNEL_WARPING, t_f=flange, b=to_middle, h_o=between, t_w=web)
-        c = (s.depth - s.flange) / 2 * s.radius_y * float(np.sqrt(s.area / warping.values[0]))
-    shape = steel.dimension("c", c, "1")
-    buckling = w(BUCKLING_RADIUS, r_y=radius, A=area, C_w=warping, S=modulus)
+        to_middle = steel.number("b", s.width - s.web / 2, "m")
+        warping = w(CHANNEL_WARPING, h_o=between, t_f=flange, b=to_middle, t_w=web, A=area, r_y=radius)
+    shape = w(SHAPE, h_o=between, k_w=warping)
+    buckling = w(BUCKLING_RADIUS, r_y=radius, A=area, k_w=warping, S=modulus)
     common = {"J": torsion, "c": shape, "S": modulus, "h_o": between, "r_ts": buckling, "E": steel.modulus}
     elastic = w(ELASTIC_FROM, F_y=steel.strength, **common)
     if unbraced > float(elastic.values[0]):
@@ -227,27 +239,27 @@ def shear_allowed(w: Working, steel: Steel) -> Quantity:
         height, factor, plate = s.depth - 3 * s.web, 5.0, 2 * (s.depth - 3 * s.web) * s.web
     else:
         height, factor, plate = s.depth - 2 * s.flange, 5.34, s.depth * s.web
-    slender, area = height / s.web, steel.dimension("A_w", plate, "m2:section")
+    slender, area = height / s.web, steel.number("A_w", plate, "m2:section")
     if s.shape == "I" and slender <= 2.24 * float(root.values[0]):
-        share, omega = steel.dimension("C_v", 1.0, "1"), steel.omega_rolled
+        share, omega = steel.number("C_v", 1.0, "1"), steel.omega_rolled
     else:
         omega = steel.omega
-        share = w(SHEAR_BUCKLING, k_v=steel.dimension("k_v", factor, "1"), root=root,
-                  slender=steel.dimension("slender", slender, "1"))
+        share = w(SHEAR_BUCKLING, k_v=steel.number("k_v", factor, "1"), root=root,
+                  slender=steel.number("slender", slender, "1"))
     return w(ALLOWED_SHEAR, F_y=steel.strength, A_w=area, C_v=share, Omega_v=omega)
 
 
 def bearing_allowed(w: Working, steel: Steel, bearing: Quantity, is_end: bool) -> tuple[Quantity, Formula]:
-    """Allowed bearing force (N) on the web without a stiffener, over a bearing length (m), and the rule that governs."""
+    """Allowed bearing force (N) on the web without a stiffener, over a bearing length (m), and the rule for it."""
     s = steel.section
     tube = s.shape == "HSS"
     # The table holds no fillet: the flange alone, or three half walls of a tube, is on the safe side.
-    fillet = steel.dimension("k", 1.5 * s.flange if tube else s.flange, "m")
-    webs, web = steel.dimension("webs", 2.0 if tube else 1.0, "1"), steel.dimension("t_w", s.web, "m")
+    fillet = steel.number("k", 1.5 * s.flange if tube else s.flange, "m")
+    webs, web = steel.number("webs", 2.0 if tube else 1.0, "1"), steel.dimension("t_w", s.web, "m")
     yielded = w(WEB_YIELD, webs=webs, F_y=steel.strength, t_w=web, k=fillet, l_b=bearing,
-                spread=steel.dimension("spread", 2.5 if is_end else 5.0, "1"))
+                spread=steel.number("spread", 2.5 if is_end else 5.0, "1"))
     depth = s.depth - 3 * s.web if tube else s.depth
-    crippled = w(WEB_CRIPPLING, webs=webs, part=steel.dimension("part", 0.4 if is_end else 0.8, "1"), t_w=web,
+    crippled = w(WEB_CRIPPLING, webs=webs, part=steel.number("part", 0.4 if is_end else 0.8, "1"), t_w=web,
                  l_b=bearing, d=steel.dimension("d", depth, "m"), t_f=steel.dimension("t_f", s.flange, "m"),
                  E=steel.modulus, F_y=steel.strength)
     if float(yielded.values[0]) <= float(crippled.values[0]):

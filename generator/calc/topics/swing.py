@@ -15,8 +15,8 @@ from generator.calc.record import (
     report,
     sure,
 )
-from generator.calc.topics.coupled import raised
 from generator.calc.topics import rides as rd
+from generator.calc.topics.coupled import raised
 from generator.calc.topics.optional import towing
 from generator.calc.trials import Trials
 from generator.model.types import Model

@@ -41,7 +41,8 @@ def tongue(model: Model, load: Loaded, ride: Ride, trials: Trials) -> Findings:
 
 def _found(model: Model, part: Tongue, load: Loaded, ride: Ride, trials: Trials) -> Findings:
     w, legs = Working(list(ride.steps)), Working()
-    off = w(OFF, z_ball=towing(model, trials, "ball_height", "z_ball", "m"), z_h=rd.level_ball(w, model, ride.deck, trials))
+    ball = towing(model, trials, "ball_height", "z_ball", "m")
+    off = w(OFF, z_ball=ball, z_h=rd.level_ball(w, model, ride.deck, trials))
     tolerance = model.spec.trailer.running_gear.suspension.hitch_height_tolerance
     allowed = trials.given("e_set", tolerance, "m", path="trailer.yaml running_gear.suspension.hitch_height_tolerance")
     ahead = rd.hitch_station(model, trials)

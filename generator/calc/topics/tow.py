@@ -20,9 +20,9 @@ from generator.calc.record import (
     report,
     sure,
 )
-from generator.calc.topics.coupled import raised
 from generator.calc.topics import rides as rd
 from generator.calc.topics.attitude import Attitudes, worst
+from generator.calc.topics.coupled import raised
 from generator.calc.topics.optional import towing
 from generator.calc.topics.rides import Ride
 from generator.calc.topics.swing import NOSE_REACH, nose

@@ -62,7 +62,7 @@ def weight_distribution(model: Model, states: Sequence[Towed], trials: Trials) -
         return Findings()
     r = trials.given("r", tow.vehicle.front_restoration, "%", tow.vehicle.basis, "tow.yaml vehicle.front_restoration")
     most = ri.extreme(states, lambda w, t: t.hitch).towed
-    w = Working([*most.steps[:1], *most.load_steps])
+    w = Working(list(most.steps))
     reach = combine("u", most.x_a.values - most.x_h.values, "m", (most.x_a, most.x_h))
     front, rear, group = shared(w, r, most.hitch, reach, most.group, ri.puller(model, trials))
     quantities: tuple[Reported, ...] = (

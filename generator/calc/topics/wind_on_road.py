@@ -12,13 +12,17 @@ import numpy as np
 
 from generator.calc.record import Findings, Floats, Quantity, Working, combine, formula, report
 from generator.calc.topics import road_inputs as ri
-from generator.calc.topics.rides import ABOVE_GROUND
 from generator.calc.topics.road_inputs import Found, Towed
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
 from generator.spec.measure import Measure
+
+
+@formula("Centre of the side above ground", "z_c = z_d + zeta", "m", "height chain")
+def SIDE_HEIGHT(z_d: Floats, zeta: Floats) -> Floats:
+    return z_d + zeta
 
 
 @formula(
@@ -44,12 +48,12 @@ def TIP_SPEED(v_1: Floats, A: Floats, t: Floats, q_1: Floats, C_s: Floats, A_s: 
 
 @formula(
     "Gust from the side that takes this share of the windward load, on the road",
-    "V_w = sqrt((sqrt(V**4 + 4*q**2*v_c**4) - V**2)/2)",
+    "V_w = v_c*sqrt((sqrt((V/v_c)**4 + 4*q**2) - (V/v_c)**2)/2)",
     "m/s",
     "side force goes with resultant air speed times wind",
 )
 def GUST(V: Floats, q: Floats, v_c: Floats) -> Floats:
-    gust: Floats = np.sqrt((np.sqrt(V**4 + 4 * q**2 * v_c**4) - V**2) / 2)
+    gust: Floats = v_c * np.sqrt((np.sqrt((V / v_c) ** 4 + 4 * q**2) - (V / v_c) ** 2) / 2)
     return gust
 
 
@@ -80,7 +84,7 @@ def wind_on_road(model: Model, states: Sequence[Towed], trials: Trials, data: Re
 def tip_speed(w: Working, t: Towed, seen: Side, trials: Trials, data: Reference) -> Quantity:
     """Side wind that lifts the windward wheels with the vehicle standing still, m/s."""
     row = data.defaults
-    z_c = w(ABOVE_GROUND, z_d=t.deck, zeta=seen.zeta)
+    z_c = w(SIDE_HEIGHT, z_d=t.deck, zeta=seen.zeta)
     lever = w(LEVER, z_c=z_c, z_h=t.ball, x_a=t.x_a, x_c=seen.x, x_h=t.x_h)
     return w(
         TIP_SPEED,

@@ -122,7 +122,7 @@ def _worst(model: Model, states: Sequence[Towed], speed: Floats, data: Reference
     vehicle, ties = ri.puller(model, still), said(model, still, data)
 
     def rank(t: Towed) -> float:
-        zeta = damping(swaying(model, t.cut(0), vehicle, ties).combination(), speed)
+        zeta = damping(swaying(model, t.nominal, vehicle, ties).combination(), speed)
         return float(np.nan_to_num(zeta[0], nan=-np.inf))
 
     return min(states, key=rank)
@@ -169,7 +169,7 @@ def said(model: Model, trials: Trials, data: Reference) -> Ties:
 
 def swaying(model: Model, t: Towed, v: Puller, ties: Ties) -> Swaying:
     """The model of one towed state behind one tow vehicle."""
-    w = Working([*t.steps[:1], *t.load_steps])
+    w = Working(list(t.steps))
     mass = w(VEHICLE, F_0=v.front, R_0=v.rear, C=v.cargo)
     arm = w(FRONT_ARM, wb=v.wheelbase, R_0=v.rear, C=v.cargo, V=mass)
     inertia = w(TOW_INERTIA, i_1=ties.inertia, V=mass, a_1=arm, wb=v.wheelbase)
@@ -199,7 +199,7 @@ def _critical(
 ) -> Reported:
     """The speed without damping, nominal and at both ends of the tyres' band; the search's end where there is none."""
     still = Trials(count=0)
-    case = swaying(model, t.cut(0), vehicle(model, still), _band(model, said(model, still, data), data))
+    case = swaying(model, t.nominal, vehicle(model, still), _band(model, said(model, still, data), data))
     low, high = data.defaults["yaw.speed_low"].value, data.defaults["yaw.speed_high"].value
     values = critical_speed(case.combination(), low, high)
     basis = combine("v_0", values, "m/s", case.inputs)
@@ -230,8 +230,8 @@ _ABOUT = About(
     "Swaying dies away at the top towing speed and a margin",
     "stability",
     f"{MODEL}; least ratio is the project's own choice",
-    "The trailer swings on after a gust, a lorry or a swerve, wider each time, until it takes the tow vehicle with it. "
-    "Tail-heavy loading is the usual cause.",
+    "The trailer swings on after a gust, a passing truck or a swerve, wider each time, until it takes the tow vehicle "
+    "with it. Tail-heavy loading is the usual cause.",
     "The tow vehicle's and the tyre makers: cornering stiffness; then a trial on an empty road, from slow upward.",
     "The tow vehicle maker's speed limit for towing; sway control as a help, never as the cure.",
     False,

@@ -148,7 +148,7 @@ def _step(step: Step, show: Show) -> StepRow:
         in_numbers(step, show),
         NOTHING if made else symbol(step.result.symbol),
         in_work(step.result, show),
-        cited(step.source),
+        cited(step.source, (step,)),
     )
 
 
@@ -161,7 +161,7 @@ def _bar(ratio: float | None) -> Bar | None:
 
 def _small(check: Check, context: Context) -> str:
     about, outcome = check.about, check.outcome
-    lines = [("Source", cited(about.source))]
+    lines = [("Source", cited(about.source, outcome.steps))]
     if check.status != "pass":
         lines += [("If it does not hold", about.concern), ("Ask", about.ask)]
     if isinstance(outcome, Compared):

@@ -1,6 +1,7 @@
 """The limits of the route, region by region: cited in one table, which workings refer to."""
 
 import re
+from collections.abc import Iterable
 
 from generator.calc.record import Step, Value
 from generator.document.blocks import Block, Head, table
@@ -10,13 +11,11 @@ from generator.release.slices import Numbers
 TITLE = "Limits of the route"
 STEPS = ("Least height limit of the route", "Least width limit of the route")
 """Steps whose inputs are the limits of the regions, by what they give."""
-LONG = 120
-"""Characters of a source that is a list; it stands in the table."""
 
 
-def cited(source: str) -> str:
-    """A source as printed beside a step: a long list of statutes is named by its table."""
-    return f"see {TITLE}" if len(source) > LONG and "; " in source else source
+def cited(source: str, steps: Iterable[Step]) -> str:
+    """A source as printed beside a step; the statutes of a route are named by their table."""
+    return f"see {TITLE}" if source in {s.source for s in steps if s.what in STEPS} else source
 
 
 def limits(numbers: Numbers, context: Context) -> tuple[Block, ...]:

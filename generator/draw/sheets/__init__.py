@@ -33,13 +33,18 @@ def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
     return tuple(drawings), tuple(without)
 
 
+def drawn(desk: Desk) -> tuple[tuple[Sheet, ...], tuple[Unavailable, ...]]:
+    """The finished sheets, in order, and those that cannot be drawn for this desk, each with the reason."""
+    cover = desk.get(Cover)
+    drawings, without = _drawn(desk)
+    if not isinstance(cover, Cover):
+        return (), without
+    return tuple(framed(d, desk, cover, (i, len(drawings))) for i, d in enumerate(drawings, 1)), without
+
+
 def sheets_for(desk: Desk) -> tuple[Sheet, ...]:
     """The finished sheets, in order."""
-    cover = desk.get(Cover)
-    drawings, _ = _drawn(desk)
-    if not isinstance(cover, Cover):
-        return ()
-    return tuple(framed(d, desk, cover, (i, len(drawings))) for i, d in enumerate(drawings, 1))
+    return drawn(desk)[0]
 
 
 def unavailable(desk: Desk) -> tuple[Unavailable, ...]:

@@ -222,7 +222,7 @@ def _riser_back(s: Steel) -> float:
 def _legs(k: Kit, id: str, plates: Iterable[Piece], s: Steel, v: View, from_x: float) -> list[Span]:
     """How far plates hang below the neck, each length once."""
     under, found = s.deck_height_laden + s.neck_underside, dict[int, Piece]()
-    for p in plates:
+    for p in sorted(plates, key=lambda p: -p.x1):
         if p.z0 < s.neck_underside - 1e-3:
             found.setdefault(round((s.neck_underside - p.z0) * 1000.0), p)
     return [
@@ -245,6 +245,7 @@ def _coupler(k: Kit, s: Steel, v: View) -> Views:
     solids = [Solid(p.mark, _ended(o.face_along(p, s), low, high), -max(p.y0, 0.0)) for p in pieces]
     under = s.deck_height_laden + s.neck_underside
     tubes = [p for p in pieces if p.run == "upright" and p.x0 < s.pin_station < p.x1 and _is_cut(p)]
+    shown = [p for p, f in zip(pieces, solids, strict=True) if _seen(f.face, _before(f, solids))]
     marks: list[Mark] = [*o.visible(solids, v), *_cuts("coupler", pieces, solids, v), *o.ball(s, v)]
     for i, x in enumerate((low, high)):
         marks.append(o.break_line(f"coupler.break.{i}", v, x, under - 0.04, under + s.neck_frame_depth + 0.04))
@@ -270,7 +271,7 @@ def _coupler(k: Kit, s: Steel, v: View) -> Views:
             )
         )
         right.append(k.span("dim.coupler.tube", v.up(end), v.up(under), under - end, (v.across(p.x1), v.across(high))))
-    right += _legs(k, "dim.coupler.leg", (p for p in _plates(s) if p in pieces), s, v, v.across(high))
+    right += _legs(k, "dim.coupler.leg", (p for p in _plates(s) if p in shown), s, v, v.across(high))
     marks += [*band(left, "left", left_edge), *band(right, "right", right_edge)]
     marks += _ordinates("coupler", k, s, pieces, v, left_edge - 10.0, right_edge + 10.0, (low, high))
     maker = Text(
@@ -310,13 +311,16 @@ def _labelled(id: str, pieces: Sequence[Piece], solids: Sequence[Solid], v: View
     """A label for each mark that is seen; one hidden here stands in another view or in the schedule."""
     spots: dict[str, list[Point]] = {}
     for p, s in zip(pieces, solids, strict=True):
-        nearer = [q.face for q in solids if q.near > s.near + 1e-6]
-        spots.setdefault(p.mark, []).extend(v.p(*spot) for spot in _seen(s.face, nearer))
+        spots.setdefault(p.mark, []).extend(v.p(*spot) for spot in _seen(s.face, _before(s, solids)))
     labels = [
         Label(f"{id}.{mark}", mark, at[0], len(at), others=tuple(at[1:24])) for mark, at in sorted(spots.items()) if at
     ]
     marks = tuple(standing)
     return place(labels, marks, extent(marks).grown(2.0), None)
+
+
+def _before(s: Solid, solids: Sequence[Solid]) -> list[Rect]:
+    return [q.face for q in solids if q.near > s.near + 1e-6]
 
 
 def _seen(face: Rect, nearer: Sequence[Rect]) -> list[Point]:

@@ -1,12 +1,14 @@
-"""The whole spec: four compulsory files, four optional ones, and the notes."""
+"""The whole spec: four compulsory files, four optional ones, the notes, and the records of scale and tape."""
 
 from dataclasses import dataclass
 
+from generator.spec.models.asbuilt import Visit
 from generator.spec.models.costs import Costs
 from generator.spec.models.house import House
 from generator.spec.models.project import Project
 from generator.spec.models.revisions import Revisions
 from generator.spec.models.site import Site
+from generator.spec.models.tickets import Weighing
 from generator.spec.models.tow import Tow
 from generator.spec.models.trailer import Trailer
 from generator.spec.models.weights import Weights
@@ -57,3 +59,5 @@ class Spec:
     notes: tuple[Note, ...]
     unknowns: tuple[Unknown, ...]
     foreign: tuple[Foreign, ...] = ()
+    tickets: tuple[Weighing, ...] = ()
+    asbuilt: tuple[Visit, ...] = ()

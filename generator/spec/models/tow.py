@@ -22,11 +22,13 @@ class Vehicle(Part):
     rear_tyres: Rating = Field(description="Rated load of all rear tyres.")
     gcwr: Rating = Field(description="Rated combined mass.")
     tow_rating: Rating = Field(description="Rated trailer mass for this kind of coupling.")
-    hitch_rating: Rating = Field(description="Rated vertical load of ball or plate and what carries it (receiver, frame kit).")
+    hitch_rating: Rating = Field(description="Rated vertical load of ball or plate and of what carries it.")
     bed_rail: Size | None = Field(default=None, description="Top of bed rail from the ground, loaded.")
     ball_height: Size = Field(description="Ball centre (king pin: top of the plate) from the ground, loaded.")
     ball_to_cab: Size | None = Field(default=None, description="Ball centre to the back of the cab.")
-    ball_to_bed_end: Size | None = Field(default=None, description="Ball centre to the end of the bed or the shut tailgate.")
+    ball_to_bed_end: Size | None = Field(
+        default=None, description="Ball centre to the end of the bed or the shut tailgate."
+    )
     bed_half_width: Size | None = Field(default=None, description="Centre line to the outside of the bed rail.")
     cab_height: Size | None = Field(default=None, description="Top of the cab from the ground.")
     compliance: Compliance = Field(description="Ball drops by this much per load added.")

@@ -337,9 +337,9 @@ class Trailer(Part):
 
     coupling: Coupling = Field(description="How it is towed.")
     neck: Neck | None = Field(default=None, description="The raised deck, for a gooseneck or a king pin.")
-    tongue: Tongue | None = Field(default=None, description="The tongue, for a ball behind the tow vehicle.")
     deck: Literal["between the wheels", "over the wheels"] = Field(description="Where the deck lies.")
     frame: Frame = Field(description="The welded frame.")
+    tongue: Tongue | None = Field(default=None, description="The tongue, for a ball behind the tow vehicle.")
     running_gear: RunningGear = Field(description="Axles, tyres, wheels.")
     wheel_boxes: tuple[WheelBox, ...] = Field(default=(), description="Boxes over the wheels, one side; mirrored.")
     jacks: tuple[Jack, ...] = Field(default=(), description="Jacks.")

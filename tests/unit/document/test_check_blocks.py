@@ -17,6 +17,7 @@ from generator.document.documents import assemble
 from generator.document.fit import ROOM, WIDTH, height, one_page, rows_of
 from generator.document.sections.attention import MOST
 from generator.document.sections.checks import blocks, summary
+from generator.document.sections.route import limits
 from generator.release.slices import Numbers, Register
 from generator.units import Show
 
@@ -161,3 +162,30 @@ def test_fails_come_first_and_are_called_stop():
     assert {r.status for r in rows} == {"FAIL"}
     assert rows[0].title == "Tyres of axle 1 carry its rating"
     assert "Ask" in [g[0] for g in attention.groups]
+
+
+def test_the_limits_of_a_route_are_cited_once_and_referred_to():
+    text = "AA: a law, 1.2, over 12 ft only where posted; BB: another law, with a long title of its own, 5.6"
+    width = Value("AA", 2.6, "m"), Value("BB", 2.5, "m")
+    least = Step("Least width limit of the route", "The least of AA, BB.", text, width, Value("z_lim", 2.5, "m"))
+    wide = check("width.limit", least)
+    (found,) = limits(Numbers((), (wide,), ()), CONTEXT)
+    assert [tuple(c.text for c in r.cells) for r in found.rows] == [
+        ("AA", "–", SHOW(2.6, "m"), "a law, 1.2, over 12 ft only where posted"),
+        ("BB", "–", SHOW(2.5, "m"), "another law, with a long title of its own, 5.6"),
+    ]
+    assert made(wide)[0].steps[0].source == "see Limits of the route"
+    assert limits(Numbers((), (check("a.b", step("x")),), ()), CONTEXT) == ()
+
+
+def test_a_procedure_names_its_result():
+    sentence = Step("Mass", "Sum over all items.", "take-off", (), Value("W_a", 3.0, "kg"))
+    (row,) = made(check("a.b", sentence))[0].steps
+    assert (row.formula, row.symbol, row.result) == ("Sum over all items", "<i>W<sub>a</sub></i>", SHOW(3.0, "kg"))
+
+
+def test_what_a_use_class_is_stands_where_the_word_is_first_used():
+    plain = check("a.b")
+    spoken = replace(plain, about=replace(plain.about, title="Reserve of use class B"))
+    assert summary(Numbers((), (plain,), ()), CONTEXT)[0].note == ""
+    assert summary(Numbers((), (plain, spoken), ()), CONTEXT)[0].note.startswith("Use class:")

@@ -17,6 +17,7 @@ from generator.document.glyphs import missing, small_faces
 from generator.document.notes import html_of
 from generator.document.plot import budget_share, cost_curve
 from generator.document.reply import COLUMNS, as_csv, guarded
+from generator.document.sections.drawings import _widths
 from generator.document.sentences import clipped, next_step, verdict
 from generator.document.words import US_WORDS, us, us_markup
 from generator.release.slices import Cover, ReplyRow, Request
@@ -55,7 +56,7 @@ def test_numbers_are_put_in_with_units_and_negatives_in_brackets():
         (Value("W", 100 * LB, "kg"), Value("x_a", 120 * IN, "m"), Value("x_h", -84 * IN, "m"), Value("n", 3.0, "1")),
         Value("H", 1.0, "kg"),
     )
-    assert str(in_numbers(step, SHOW)).replace("\u00a0", " ") == "100 lb · (120.00 in − (−84.00 in)) / 3.000"
+    assert str(in_numbers(step, SHOW)).replace("\u00a0", " ") == "100 lb · (120.00 in − (−84.00 in)) / 3"
 
 
 def test_a_procedure_lists_what_went_in():
@@ -73,6 +74,7 @@ def test_a_procedure_lists_what_went_in():
         ("tyre.1.axle_rating", "tyre.1.axle_rating"),
         ("the tyre.", "the tire."),
         ("a grey equaliser", "a gray equalizer"),
+        ("Galvaniser, neighbouring centre", "Galvanizer, neighboring center"),
         ("house.tyre", "house.tyre"),
         ("retyred", "retyred"),
     ],
@@ -264,3 +266,9 @@ def test_the_plot_is_text_in_our_font_and_the_same_each_time():
     for said in ("base $95,000", "P50 $100,000", "P80 $106,000"):
         assert said in first
     assert "<dc:date>" not in first
+
+
+def test_columns_of_a_schedule_are_as_wide_as_their_texts_need():
+    number, name = _widths(("Mark", "Member of the frame"), [("c1", "Crossmember between the rails, coped to the web")])
+    assert number + name == pytest.approx(100.0, abs=0.2)
+    assert (number, name) == (17.4, 82.6)

@@ -7,6 +7,7 @@ import lookout
 import pytest
 
 from generator.design import design
+from generator.draw.marks import Text, texts
 from generator.draw.pages import inner
 from generator.draw.sheet import Sheet
 from generator.draw.sheets import sheets_for
@@ -35,3 +36,22 @@ def test_a_draughtsperson_would_sign_them(units: str) -> None:
         assert lookout.text_on_lines(sheet.marks) == [], sheet.number
         assert lookout.outside(sheet.marks, inner(sheet.size)) == [], sheet.number
         assert len(sheet.svg().encode()) <= 120_000
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_every_mark_is_lettered_and_no_text_is_cut(units: str) -> None:
+    """Every member of the schedule on the frame plan, those of neck and riser on the neck detail too."""
+    by_number = {s.number: s for s in _sheets(units, "fabricator")}
+    words = {w for t in texts(by_number["F1"].marks) for w in t.text.split()}
+    marks = {p.mark for p in design(HERON).model.pieces}
+    assert marks <= words
+    neck = {w for t in texts(by_number["F3"].marks) for w in t.text.split()}
+    assert {p.mark for p in design(HERON).model.pieces if p.z0 > 0.0 and p.x1 < 0.0} <= neck
+    for sheet in by_number.values():
+        assert not [t.text for t in texts(sheet.marks) if "…" in t.text]
+        last = max((t for t in texts(sheet.marks) if t.id.startswith("notes.") and t.id.count(".") == 2), key=_line)
+        assert last.text.endswith("."), sheet.number
+
+
+def _line(t: Text) -> float:
+    return t.at[1]

@@ -16,10 +16,11 @@ from generator.draw.pages import brief, lettering
 from generator.draw.place import Label, crosses, place
 from generator.draw.sheets.charts import curve
 from generator.draw.sheets.loads import extremes
-from generator.draw.sheets.outlines import skyline
+from generator.draw.sheets.outlines import skyline, steel_plan
 from generator.draw.svg import write
 from generator.draw.views import TRIMMED, Solid, View, edges
 from generator.errors import RenderError
+from generator.model.types import Piece
 from generator.release.slices import HouseZone
 
 
@@ -100,6 +101,29 @@ def test_hidden_edges_are_dashed_and_drawn_once() -> None:
     assert level == [("hidden", 4.0 + TRIMMED, 6.0 - TRIMMED), ("outline", 0.0, 4.0), ("outline", 6.0, 10.0)]
     twice = [m for m in edges((low, Solid("same", low.face, 0.0)), View(1000.0)) if isinstance(m, Line)]
     assert len(twice) == 4
+
+
+def test_a_thin_plate_is_one_line_and_near_edges_are_one() -> None:
+    """At 1:32 a plate of 9.5 mm is 0.3 mm on paper: less than the two lines that would draw it."""
+    plate = Solid("plate", Rect(0.0, 0.0, 0.3, 0.0095), 0.0)
+    assert [m.points for m in edges((plate,), View(32.0)) if isinstance(m, Line)] == [
+        ((0.0, View(32.0).up(0.00475)), (View(32.0).across(0.3), View(32.0).up(0.00475)))
+    ]
+    beside = Solid("beside", Rect(0.302, -1.0, 1.0, 1.0), 0.0)
+    upright = [m for m in edges((Solid("a", Rect(0.0, -1.0, 0.3, 1.0), 0.0), beside), View(32.0)) if ".v." in m.id]
+    assert len(upright) == 3
+
+
+def test_an_end_coped_under_a_flange_is_hidden_there() -> None:
+    """Crossmember level with the rail, its end inside the rail's flange: full outside the flange, dashed under it."""
+    rail = Piece("r", "", "", "", "lengthwise", -1.0, 1.0, 0.9, 1.0, -0.2, 0.0, 1.0)
+    cross = Piece("c", "", "", "", "crosswise", -0.1, 0.1, 0.0, 0.95, -0.1, 0.0, 1.0)
+    view = View(10.0)
+    marks = [m for m in steel_plan(replace(desk_sample.STEEL, pieces=(rail, cross)), view) if isinstance(m, Line)]
+    flange = view.up(0.9)
+    side = [m for m in marks if all(p[0] == pytest.approx(view.across(0.1)) for p in m.points)]
+    assert {m.pen for m in side if max(p[1] for p in m.points) <= flange} == {"hidden"}
+    assert {m.pen for m in side if min(p[1] for p in m.points) >= flange} == {"outline"}
 
 
 def test_views_map_metres_to_paper() -> None:

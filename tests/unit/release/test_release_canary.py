@@ -91,4 +91,4 @@ def test_the_route_and_the_use_of_the_house_stay_with_the_owner() -> None:
 def test_no_file_of_the_spec_is_named_to_the_fabricator() -> None:
     got = "\n".join(texts(desks()[0]["fabricator"]))
     assert re.findall(r"[\w/-]+\.(?:yaml|md)\b", got) == []
-    assert str(Path.home()) not in got
+    assert f"{Path.home()}/" not in got

@@ -69,7 +69,7 @@ def test_both_systems_are_one_design(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("measure", "text"),
     [
-        (Measure(2.4384, 2.4384, 2.4384, "sure", "length", "8 ft"), "2440 mm"),
+        (Measure(2.4384, 2.4384, 2.4384, "sure", "length", "8 ft"), "2438 mm"),
         (Measure(0.01905, 0.01905, 0.01905, "sure", "length", "3/4 in"), "19 mm"),
         (Measure(45.4, 43.1, 47.6, "normal", "mass", "100 lb +/- 5 %"), "45.5 kg +/- 5 %"),
         (Measure(0.05, 0.05, 0.05, "sure", "ratio", "5 %"), "5 %"),
@@ -109,8 +109,8 @@ def _fits(value: Any, rule: dict[str, Any], defs: dict[str, Any], path: str) -> 
     """A small reader of the part of JSON Schema the models use: what does not fit."""
     if "$ref" in rule:
         return _fits(value, defs[rule["$ref"].rpartition("/")[2]], defs, path)
-    if "anyOf" in rule:
-        options = [_fits(value, option, defs, path) for option in rule["anyOf"]]
+    if "anyOf" in rule or "oneOf" in rule:
+        options = [_fits(value, option, defs, path) for option in rule.get("anyOf") or rule["oneOf"]]
         return [] if [] in options else options[0]
     if rule.get("type") == "array":
         if not isinstance(value, list) or len(value) < rule.get("minItems", 0):
@@ -180,7 +180,7 @@ def test_the_committed_page_is_the_generated_one() -> None:
 
 def test_every_link_of_the_page_leads_to_a_heading() -> None:
     page = reference_page()
-    headings = {h.replace("`", "").replace(".", "").strip() for h in re.findall(r"^#+ (.*)$", page, re.MULTILINE)}
+    headings = {re.sub(r"[`.()]", "", h).strip().replace(" ", "-") for h in re.findall(r"^#+ (.*)$", page, re.MULTILINE)}
     links = set(re.findall(r"\]\(#([^)]*)\)", page))
     assert links
     assert links <= headings
@@ -194,5 +194,6 @@ def test_the_starter_is_a_design_someone_would_build(tmp_path: Path, system: Lit
     results = calculate(resolve(read_spec(tmp_path), data), data, Trials(count=0))
     assert len(results.checks) > 50
     assert [check.id for check in results.checks if check.status == "fail"] == []
-    assert [check.id for check in results.checks if check.status == "not assessed"] == ["frame.neck_root"]
+    still_open = {check.id for check in results.checks if check.status == "not assessed"}
+    assert still_open == {"frame.neck_root", "parked.ties", "anchor.capacity", "site.frost"}
     assert all(window.low <= window.chosen <= window.high for window in results.windows)

@@ -127,7 +127,8 @@ COUPLING = "keys here: adjust_high, adjust_low, adjust_step, ball_diameter, rati
             "trailer.yaml",
             "type: gooseneck",
             "type: goosneck",
-            "coupling.type: `goosneck` is not a choice here; did you mean `gooseneck`? write gooseneck",
+            "coupling.type: `goosneck` is not a choice here; did you mean `gooseneck`? write gooseneck, ball "
+            "or king pin",
         ),
         (
             "trailer.yaml",
