@@ -93,7 +93,7 @@ def _coupled(parts: Parts, file: str, trailer: Trailer) -> Iterator[Fault]:
     if getattr(trailer, wanted) is None:
         yield parts.fault(file, (), f"`{wanted}` is missing", f"coupling `{kind}` needs it: write `{wanted}:`")
     if getattr(trailer, other) is not None:
-        yield parts.fault(file, (other,), f"coupling `{kind}` has none", f"leave `{other}` out, or write another `type`")
+        yield parts.fault(file, (other,), f"coupling `{kind}` has none", f"leave `{other}` out, or change the `type`")
     angle = trailer.tongue.angle if trailer.tongue else None
     if angle is not None and angle.known and not 0.0 <= angle.nominal <= STEEPEST:
         yield parts.fault(file, ("tongue", "angle"), f"`{angle.text}` is no angle of a tongue", "0 deg to 45 deg")

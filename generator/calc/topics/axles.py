@@ -203,9 +203,11 @@ def _level(
     before = tuple(w.steps)
     H = w(HITCH, M_f=at.fixed_mass, M_r=at.moving_mass, A_s=A_s)
     share = w(SHARE, H=H, W=at.mass)
-    n = sure("n", float(len(stations)), "1")
-    axles = tuple(w(EQUALISED_AXLE, f_i=f, A_s=A_s, n=n, U_i=u) for f, u in zip(sharing, at.unsprung, strict=False))
-    axles = axles or tuple(w(LEVEL_AXLE, A_s=A_s, k_i=k, K=K, U_i=u) for k, u in zip(rates, at.unsprung, strict=True))
+    if sharing:
+        n = sure("n", float(len(stations)), "1")
+        axles = tuple(w(EQUALISED_AXLE, f_i=f, A_s=A_s, n=n, U_i=u) for f, u in zip(sharing, at.unsprung, strict=True))
+    else:
+        axles = tuple(w(LEVEL_AXLE, A_s=A_s, k_i=k, K=K, U_i=u) for k, u in zip(rates, at.unsprung, strict=True))
     side = Working()
     group = summed("A", axles, side, "Load of all axles")
     K_t = _total(

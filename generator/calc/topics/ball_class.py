@@ -1,6 +1,7 @@
 """Classes of ball couplings behind a tow vehicle: which one a trailer falls into, and the loads it is tested to. kg."""
 
 from collections.abc import Iterator
+from math import isclose
 
 import numpy as np
 
@@ -27,7 +28,8 @@ def CHAIN_LEAST(B_c: Floats, GVWR: Floats) -> Floats:
 
 def class_of(gross: float, data: Reference) -> int:
     """Class 1 to 4 of a trailer of this gross mass (kg); 4 also above its end."""
-    return next((n for n in range(1, LAST) if gross <= data.defaults[f"ball.class_{n}"].value), LAST)
+    ends = ((n, data.defaults[f"ball.class_{n}"].value) for n in range(1, LAST))
+    return next((n for n, end in ends if gross <= end or isclose(gross, end)), LAST)
 
 
 def is_ball(model: Model) -> bool:
@@ -35,7 +37,7 @@ def is_ball(model: Model) -> bool:
     return isinstance(model.spec.trailer.coupling, Ball)
 
 
-def tested(gvwr: Quantity, trials: Trials, data: Reference) -> Iterator[Reported]:
+def proof_loads(gvwr: Quantity, trials: Trials, data: Reference) -> Iterator[Reported]:
     """The loads the coupler of a trailer of this gross rating must have withstood, kg."""
     n = class_of(float(gvwr.values[0]), data)
     for id, words in (("pull", "lengthwise, either way"), ("across", "across"), ("up", "upward"), ("down", "downward")):

@@ -280,7 +280,8 @@ def _without(model: Model, reasons: tuple[str, ...]) -> Findings:
 def _root(model: Model, steps: tuple[Step, ...]) -> Check:
     """The check that stays an engineer's: the root of neck or tongue."""
     words = coupled(model)
-    parts = " and ".join(dict.fromkeys((f"{words.root.lower()} root", words.carries.lower())))
+    more = [words.carries.lower()] if words.carries != words.root else []
+    parts = " and ".join([f"{words.root.lower()} root", *more])
     about = replace(ROOT, title=f"{parts.capitalize()}, brackets and welds",
                     concern=f"The {words.root.lower()} tears off the deck: this joint fails first, without warning, by "
                             "fatigue.")

@@ -327,15 +327,6 @@ def _spring(model: Model, ride: Ride) -> Reported:
             return report("ride.spring_pressed", "Leaf spring pressed under the travel load", ride.give)
 
 
-def _links(model: Model) -> tuple[str, str, str]:
-    """The steps from tyre to deck in words, and what the first rests on."""
-    match model.spec.trailer.running_gear.suspension:
-        case Torsion():
-            return "Torsion arm, spindle to tube", "Torsion tube to deck top", "arm and load"
-        case Leaf():
-            return "Axle and spring, spindle to eyes", "Spring eyes to deck top", "springs and load"
-
-
 def _ball_heights(model: Model, ride: Ride, trials: Trials) -> Iterator[Reported]:
     of = raised(model)
     if of is None:
@@ -354,7 +345,7 @@ def _chain(model: Model, id: str, title: str, rise: Rise, limit: Quantity) -> Ch
     ride, point = rise.ride, rise.point
     values = [float(q.values[0]) for q in (ride.radius, ride.tube, ride.deck, point.zeta, rise.height)]
     radius, tube, deck, zeta, top = values
-    pitched, (to_tube, to_deck, why) = top - deck - zeta, _links(model)
+    pitched, (to_tube, to_deck, why) = top - deck - zeta, sus.chain_words(model)
     steps = [
         ChainStep("Tyre radius under load", radius, "tyre data"),
         ChainStep(to_tube, tube - radius, why),

@@ -10,7 +10,7 @@ from generator.calc.findings import RatingRow
 from generator.calc.record import Basis, Findings, Floats, Quantity, Reported, Working, combine, formula, report, sure
 from generator.calc.topics.attitude import Attitudes
 from generator.calc.topics.axles import StateLoads
-from generator.calc.topics.ball_class import is_ball, tested
+from generator.calc.topics.ball_class import is_ball, proof_loads
 from generator.calc.topics.coupled import coupled
 from generator.calc.topics.masses import DESIGN, StateMass
 from generator.calc.topics.rating_chain import Link, link_of
@@ -64,7 +64,7 @@ def ratings(
     )
     quantities = (
         *requested,
-        *(tested(gvwr, trials, data) if is_ball(model) else ()),
+        *(proof_loads(gvwr, trials, data) if is_ball(model) else ()),
         *(r for link in chain for r in _reported(link)),
         report("tyre.speed_cap", "Speed the tyres are rated for", tyre_speed(model, trials), "down"),
     )

@@ -202,6 +202,15 @@ def acting(model: Model) -> tuple[float, ...]:
     return (sum(stations) / len(stations),) * len(stations) if shares_evenly(model) else stations
 
 
+def chain_words(model: Model) -> tuple[str, str, str]:
+    """The steps of the height chain from spindle to deck in words, and what the first rests on."""
+    match model.spec.trailer.running_gear.suspension:
+        case Torsion():
+            return "Torsion arm, spindle to tube", "Torsion tube to deck top", "arm and load"
+        case Leaf():
+            return "Axle and spring, spindle to eyes", "Spring eyes to deck top", "springs and load"
+
+
 def settled(w: Working, g: Gear, radius: Quantity, mean_load: Quantity) -> Settled:
     """How the springs stand when the axles carry `mean_load` (kg each at the ground), trailer level."""
     give = giving(w, g, mean_load)

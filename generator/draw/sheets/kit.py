@@ -42,7 +42,10 @@ def finite(named: Iterable[tuple[str, float | None]]) -> None:
 
 
 def steel_known(s: Steel) -> None:
-    """Refuse to draw a frame with unknown sizes."""
+    """Refuse to draw a frame with unknown sizes, or one whose front no sheet shows yet."""
+    if not s.has_neck:
+        raise RenderError("shows a trailer with a neck; this one has a tongue: stations and members stand in the "
+                          "dimensions and the member schedule")
     finite(
         (
             ("deck length", s.deck_length),

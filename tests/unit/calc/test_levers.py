@@ -4,7 +4,7 @@ upsets."""
 from math import isnan
 
 import pytest
-from scratch import BALL, LEAF, DATA, spec
+from scratch import BALL, DATA, LEAF, spec
 
 from generator.calc.levers import LEVERS, _first, _kind, changed, moved
 from generator.calc.run import calculate, statuses, work

@@ -380,3 +380,26 @@ def test_the_source_is_sorted_and_hashed(tmp_path: Path) -> None:
     assert paths == sorted(paths)
     printed = subprocess.run(["sha256sum", *paths], cwd=tmp_path, capture_output=True, text=True, check=True).stdout
     assert [row.split()[0] for row in printed.splitlines()] == [file.sha256 for file in source.files]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "fault"),
+    [
+        ("    type: torsion", "    type: leef", "suspension.type: `leef` is not a choice here; did you mean `leaf`?"),
+        ("  type: gooseneck\n", "", "coupling: `type` is missing; write `type: ...`: gooseneck, ball or king pin"),
+        ("    arm: 6 in", "    arm: 6 lb", "running_gear.suspension.arm: "),
+        ("    arm: 6 in\n", "", "running_gear.suspension.arm: missing; write `arm: ...`: Length of the trailing arm."),
+        ("    arm: 6 in", "    arms: 6 in", "suspension.arms: key `arms` is not known; did you mean `arm`? keys here"),
+        ("  type: gooseneck", "  type: king pin", "coupling.pin_diameter: missing; write `pin_diameter: ...`: Diameter"),
+    ],
+)
+def test_faults_of_a_choice_name_the_key_as_it_is_written(tmp_path: Path, old: str, new: str, fault: str) -> None:
+    found = faults(tmp_path, edited("trailer.yaml", (old, new)))
+    assert any(fault in f for f in found), found
+
+
+def test_a_neck_and_a_tongue_go_with_their_couplings(tmp_path: Path) -> None:
+    text = STARTER["trailer.yaml"]
+    start, end = text.index("neck:"), text.index("deck: between")
+    (fault,) = faults(tmp_path, {"trailer.yaml": text[:start] + text[end:]})
+    assert "`neck` is missing; coupling `gooseneck` needs it" in fault
