@@ -386,11 +386,11 @@ def test_the_source_is_sorted_and_hashed(tmp_path: Path) -> None:
     ("old", "new", "fault"),
     [
         ("    type: torsion", "    type: leef", "suspension.type: `leef` is not a choice here; did you mean `leaf`?"),
-        ("  type: gooseneck\n", "", "coupling: `type` is missing; write `type: ...`: gooseneck, ball or king pin"),
+        ("  type: gooseneck", "", "coupling: `type` is missing; write `type: ...`: gooseneck, ball or king pin"),
         ("    arm: 6 in", "    arm: 6 lb", "running_gear.suspension.arm: "),
-        ("    arm: 6 in\n", "", "running_gear.suspension.arm: missing; write `arm: ...`: Length of the trailing arm."),
-        ("    arm: 6 in", "    arms: 6 in", "suspension.arms: key `arms` is not known; did you mean `arm`? keys here"),
-        ("  type: gooseneck", "  type: king pin", "coupling.pin_diameter: missing; write `pin_diameter: ...`: Diameter"),
+        ("    arm: 6 in", "", "suspension.arm: missing; write `arm: ...`: Length of the trailing arm."),
+        ("    arm: 6 in", "    arms: 6 in", "suspension.arms: key `arms` is not known; did you mean `arm`?"),
+        ("  type: gooseneck", "  type: king pin", "coupling.pin_length: missing; write `pin_length: ...`: Pin plate"),
     ],
 )
 def test_faults_of_a_choice_name_the_key_as_it_is_written(tmp_path: Path, old: str, new: str, fault: str) -> None:
