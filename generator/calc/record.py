@@ -1,5 +1,6 @@
 """Quantities, formulas, workings and checks: made once here, rendered everywhere else."""
 
+import math
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from enum import IntEnum
@@ -107,9 +108,8 @@ class Working:
         """Apply `f` to quantities named as in its text; the worst basis and all assumptions travel on."""
         with np.errstate(all="ignore"):
             values = np.atleast_1d(np.asarray(f.of(**{k: q.values for k, q in given.items()}), dtype=np.float64))
-        symbol = f.text.split(" = ")[0]
-        out = combine(symbol, values, f.unit, given.values())
-        inputs = tuple(q.named(k).nominal for k, q in given.items())
+        out = combine(f.text.partition(" = ")[0], values, f.unit, given.values())
+        inputs = tuple([Value(k, float(q.values[0]), q.unit, q.origin) for k, q in given.items()])
         self.steps.append(Step(f.what, f.text, f.source, inputs, out.nominal))
         return out
 
@@ -124,8 +124,9 @@ class Working:
 def combine(symbol: str, values: Floats, unit: str, given: Iterable[Quantity]) -> Quantity:
     """A quantity that rests on `given`: worst basis, all assumptions."""
     inputs = tuple(given)
-    basis = max((q.basis for q in inputs), default=Basis.TABLE)
-    rests_on: frozenset[str] = frozenset().union(*(q.rests_on for q in inputs))
+    basis = max([q.basis for q in inputs], default=Basis.TABLE)
+    kinds = {q.rests_on for q in inputs if q.rests_on}
+    rests_on = next(iter(kinds)) if len(kinds) == 1 else frozenset().union(*kinds)
     return Quantity(symbol, values, unit, basis, rests_on)
 
 
@@ -249,12 +250,24 @@ class Reported:
     rests_on: frozenset[str] = frozenset()
 
 
+def _spread(trials: Floats) -> tuple[float, float]:
+    """P5 and P95 between the neighbouring trials; NaN if any trial is. Picking four ranks is quicker than sorting."""
+    last = trials.size - 1
+    below, above = int(0.05 * last), int(0.95 * last)
+    ranks = (below, min(below + 1, last), above, min(above + 1, last))
+    if math.isnan(float(trials.sum())):
+        return math.nan, math.nan
+    picked = np.partition(trials, ranks)
+    p05, p05_next, p95, p95_next = (float(picked[r]) for r in ranks)
+    return p05 + (0.05 * last - below) * (p05_next - p05), p95 + (0.95 * last - above) * (p95_next - p95)
+
+
 def report(
     id: str, title: str, q: Quantity, toward: Literal["near", "up", "down"] = "near", fixed_by_welding: bool = False
 ) -> Reported:
     """A quantity with its P5 and P95; `toward` is the safe way to round it for print."""
     nominal = float(q.values[0])
-    low, high = np.percentile(q.values[1:], [5.0, 95.0]) if q.values.size > 1 else (nominal, nominal)
+    low, high = _spread(q.values[1:]) if q.values.size > 1 else (nominal, nominal)
     return Reported(id, title, nominal, float(low), float(high), q.unit, q.basis, toward, fixed_by_welding, q.rests_on)
 
 

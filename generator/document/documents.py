@@ -10,6 +10,8 @@ from markupsafe import Markup
 from generator.document import words
 from generator.document.blocks import Picture
 from generator.document.codes import codes_of
+from generator.document.composed import Composed as Composed
+from generator.document.files import FACES, font, style
 from generator.document.fit import one_page
 from generator.document.plot import cost_curve
 from generator.document.reply import FORM, as_csv, form_blocks
@@ -31,7 +33,7 @@ from generator.document.sections import (
     steel,
     windows,
 )
-from generator.document.templates import FACES, environment, font, rendered, style
+from generator.document.templates import environment, rendered
 from generator.errors import RenderError
 from generator.release.slices import (
     Cover,
@@ -136,18 +138,6 @@ DOCUMENTS = (
     Document(8, "notes", "Notes", Notes, (revisions.NOTES,)),
 )
 """Every document there is; a desk gets those whose slice it holds."""
-
-
-@dataclass(frozen=True, slots=True)
-class Composed:
-    """A document ready for the PDF engine: standalone HTML and the files it names."""
-
-    number: int
-    name: str
-    title: str
-    html: str
-    files: dict[str, bytes]
-    kind: Literal["document", "form"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ import io
 import re
 from collections.abc import Iterable
 
-from generator.document.templates import FACES, font_path
+from generator.document.files import FACES, font_path
 
 _TAG = re.compile(r"<style.*?</style>|<[^>]*>", re.DOTALL)
 COMMON = frozenset(map(chr, range(32, 127))) | frozenset("\u00a0·−–—‘’“”•…≤≥√±°²³⁴½¼¾×Ø′″→\u202f")

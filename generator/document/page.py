@@ -5,9 +5,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.document import documents as d
+from generator.document.files import style
 from generator.document.glyphs import small_faces
 from generator.document.reply import FORM
-from generator.document.templates import environment, style
+from generator.document.templates import environment
 from generator.release.slices import Desk, Request
 
 

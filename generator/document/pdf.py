@@ -8,9 +8,9 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from typing import Any
 
-from generator.document.documents import Composed
+from generator.document.composed import Composed
+from generator.document.files import template_folder
 from generator.document.glyphs import missing
-from generator.document.templates import template_folder
 from generator.errors import RenderError
 
 HOME = "http://document.invalid/"

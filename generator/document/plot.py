@@ -5,7 +5,7 @@ from itertools import pairwise
 from typing import Any
 
 from generator.calc.findings import Budget
-from generator.document.templates import FACES, font_path
+from generator.document.files import FACES, font_path
 from generator.units import Show
 
 INK, SECOND, RULE = "#1a1a1a", "#595959", "#c4c4c4"

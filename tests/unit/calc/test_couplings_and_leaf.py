@@ -24,7 +24,9 @@ from generator.calc.topics.tongue import LEG
 from generator.calc.topics.tow import FRONT_ADDED, REAR_ADDED
 from generator.calc.topics.weight_distribution import BAR_MOMENT, FRONT_ON, REAR_ON, TO_TRAILER
 from generator.calc.trials import Trials
+from generator.draw.sheets import sheets_for, unavailable
 from generator.model.resolve import resolve
+from generator.release.cut import cut
 from generator.spec.models.trailer import Trailer
 
 G = 9.80665
@@ -298,3 +300,17 @@ def test_spring_bars_give_the_front_axle_its_load_back(r, moved, front, rear):
 def test_the_models_know_their_kind():
     trailer = Trailer.model_validate(merged(TRAILER, BALL | LEAF))
     assert (trailer.coupling.type, trailer.running_gear.suspension.type) == ("ball", "leaf")
+
+
+@pytest.mark.parametrize("to", ["owner", "fabricator"])
+@pytest.mark.parametrize("change", BOTH)
+def test_every_recipient_gets_sheets_or_the_reason_why_not(change, to):
+    """Loads, heights and the window are drawn for all; sheets of the neck say why they are not drawn on a tongue."""
+    of = resolve(spec(trailer=change), DATA)
+    desk = cut(of, calculate(of, DATA, Trials(count=100)), DATA, to)
+    drawn, without = {s.number for s in sheets_for(desk)}, {u.number: u.reason for u in unavailable(desk)}
+    assert {"L1", "L3"} <= drawn
+    if of.spec.trailer.neck is None:
+        assert "this one has a tongue" in without["F3"]
+    else:
+        assert {"G1", "F1", "F3"} <= drawn
