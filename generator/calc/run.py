@@ -9,9 +9,11 @@ from generator.calc.findings import Beam, GroupRow, JackRecord, Results, StateRo
 from generator.calc.levers import with_changes
 from generator.calc.record import Assumption, Check, Findings, Missing, Quantity, Reported, Status, Window, report
 from generator.calc.sums import sums
+from generator.calc.topics.access import access
 from generator.calc.topics.attitude import attitudes, hitch_and_axles
 from generator.calc.topics.axles import StateLoads, axles, level_loads
 from generator.calc.topics.cost import budget
+from generator.calc.topics.ends import ends
 from generator.calc.topics.fit import Fit, fit
 from generator.calc.topics.frame import frame
 from generator.calc.topics.heights import Heights, heights, roof_points, roofed
@@ -26,6 +28,7 @@ from generator.calc.topics.rides import Ride, rides
 from generator.calc.topics.road import on_the_road
 from generator.calc.topics.tongue import tongue
 from generator.calc.topics.tow import tow
+from generator.calc.topics.wheel_boxes import wheel_boxes
 from generator.calc.trials import Trials
 from generator.model.resolve import resolve
 from generator.model.types import Model
@@ -135,6 +138,9 @@ def work(model: Model, data: Reference, trials: Trials) -> Worked:
         tow(model, tilted, ride, trials, data),
         *on_the_road(model, loads, ride, trials, data),
         parked(model, at, loads, ride, trials, data),
+        ends(model, ride, trials, data),
+        access(model, loads, trials, data),
+        wheel_boxes(model, loads, ride, trials, data),
     )
     return Worked(
         at,

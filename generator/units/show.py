@@ -43,6 +43,7 @@ DISPLAY: Mapping[str, tuple[Look, Look]] = MappingProxyType({
     "m2:section": (Look("in\u00b2", _IN**2, 2, 2), Look("mm\u00b2", 1e-6)),
     "m2:copper": (Look("mm\u00b2", 1e-6, 1, 1), Look("mm\u00b2", 1e-6, 1, 1)),
     "m3": (Look("US gal", 0.003785411784, 0, 1), Look("L", 0.001, 0, 1)),
+    "m3:room": (Look("ft\u00b3", _FT**3, 0, 1), Look("m\u00b3", 1.0, 1, 2)),
     "m3:section": (Look("in\u00b3", _IN**3, 1, 2), Look("cm\u00b3", 1e-6, 1, 2)),
     "m4": (Look("in\u2074", _IN**4, 1, 2), Look("cm\u2074", 1e-8, 0, 1)),
     "kg/m": (Look("lb/ft", _LB / _FT, 1, 2), Look("kg/m", 1.0, 1, 2)),

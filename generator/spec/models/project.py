@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from generator.spec.measure import Count, Distance, Gap, Share, Speed
+from generator.spec.measure import Angle, Count, Distance, Gap, Share, Size, Speed
 from generator.spec.models.base import Day, Id, Line, Part, Prose, Title
 
 
@@ -22,6 +22,15 @@ class Use(Part):
     top_speed: Speed | None = Field(default=None, description="Greatest speed at which it will be towed.")
     steepest_grade: Share | None = Field(default=None, description="Steepest grade of the routes.")
     altitude: Distance | None = Field(default=None, description="Highest pass of the routes above the sea.")
+    tightest_turn: Size | None = Field(
+        default=None, description="Radius of the tightest turn on the way, path of the hitch."
+    )
+    ramp_break: Angle | None = Field(
+        default=None, description="Sharpest change of slope on the way: driveway, kerb, loading or ferry ramp."
+    )
+    lowest_clearance: Size | None = Field(
+        default=None, description="Least clear height over a ramp or dip on the way: ferry door, underpass, shed."
+    )
 
 
 class Margins(Part):

@@ -22,6 +22,9 @@ class Site(Part):
     wind: Speed = Field(description="Design wind, 3-second gust.")
     snow: AreaLoad = Field(description="Ground snow load.")
     gate_width: Size = Field(description="Narrowest gate on the way in.")
+    gate_passed: Literal["straight", "turning"] | None = Field(
+        default=None, description="Whether the house goes straight through that gate; taken as turning if not said."
+    )
     exposure: Literal["B", "C", "D"] | None = Field(
         default=None, description="Ground upwind: B houses or wood, C open country, D open water or shore."
     )

@@ -298,6 +298,16 @@ class Point(Part):
     rating: Rating = Field(description="Rated load of one point.")
 
 
+class LowPoint(Part):
+    """Something of trailer or house that hangs low: tank, step, spare wheel, dump fitting, skid."""
+
+    id: Id = Field(description="Name.")
+    title: Title = Field(description="Name as printed.")
+    station: Length = Field(description="Station of its lowest point.")
+    height: Length = Field(description="Height of its lowest point (below the deck: negative).")
+    wears: Literal["yes", "no"] = Field(default="no", description="Made to touch the ground: a skid or roller.")
+
+
 class Chains(Part):
     """Safety chains and breakaway."""
 
@@ -345,6 +355,9 @@ class Trailer(Part):
     jacks: tuple[Jack, ...] = Field(default=(), description="Jacks.")
     stands: tuple[Stand, ...] = Field(default=(), description="Stands when parked.")
     points: tuple[Point, ...] = Field(default=(), description="Lift, tie and anchor points.")
+    low_points: tuple[LowPoint, ...] = Field(
+        default=(), description="What hangs lowest, besides frame, jacks and drains."
+    )
     chains: Chains = Field(description="Safety chains and breakaway.")
     wiring: Wiring = Field(description="Lamps and wiring.")
     welding: Welding = Field(description="Welding.")
