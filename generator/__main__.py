@@ -43,7 +43,7 @@ def _parser() -> argparse.ArgumentParser:
 
     new = commands.add_parser("new", help="write a commented spec folder that already builds")
     new.add_argument("folder", type=Path)
-    new.add_argument("--type", choices=["gooseneck"], default="gooseneck", help="kind of coupling")
+    new.add_argument("--type", choices=["gooseneck", "ball", "king-pin"], default="gooseneck", help="kind of coupling")
     new.add_argument("--units", choices=["us", "si"], default="us", help="units of the folder")
     new.set_defaults(run=_new)
 

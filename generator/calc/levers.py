@@ -50,6 +50,9 @@ LEVERS: Mapping[str, Lever] = {
         "Hold the ball height closer", (-1,), 0.9, 0.0, (0.0015875, 0.001)
     ),
     "trailer.running_gear.suspension.tube_to_deck": _length("Brackets of another height", (-1, 1), 0.15),
+    "trailer.running_gear.suspension.hanger": _length("Hangers of another height", (-1, 1), 0.15),
+    "trailer.running_gear.suspension.spring_rating": _up("Springs that carry more", MASSES),
+    "trailer.coupling.height": _length("A coupler at another height of the tongue", (-1, 1), 0.25),
     "trailer.coupling.adjust_low": _length("A coupler that retracts further", (-1,), 0.15),
     "trailer.coupling.adjust_high": _length("A coupler that extends further", (1,), 0.15),
     "trailer.coupling.adjust_step": Lever("A coupler with a finer step", (-1,), 0.9, 0.0, LENGTHS),
@@ -182,8 +185,8 @@ def _most(spec: Spec, path: str, lever: Lever) -> int:
 def _step(spec: Spec, path: str) -> float:
     if path == "trailer.running_gear.station" and spec.trailer.running_gear.station_step.nominal > 0.0:
         return spec.trailer.running_gear.station_step.nominal
-    if path == "trailer.neck.underside" and spec.trailer.neck.shop_step.nominal > 0.0:
-        return spec.trailer.neck.shop_step.nominal
+    if path == "trailer.neck.underside" and (neck := spec.trailer.neck) is not None and neck.shop_step.nominal > 0.0:
+        return neck.shop_step.nominal
     return LEVERS[_kind(spec, path)].steps[0 if spec.project.units == "us" else 1]
 
 

@@ -26,6 +26,7 @@ from generator.calc.topics.placement import Bench, placement, sweep, window
 from generator.calc.topics.ratings import Ratings, ratings
 from generator.calc.topics.rides import Ride, rides
 from generator.calc.topics.road import on_the_road
+from generator.calc.topics.tongue import tongue
 from generator.calc.topics.tow import tow
 from generator.calc.topics.wheel_boxes import wheel_boxes
 from generator.calc.trials import Trials
@@ -130,6 +131,7 @@ def work(model: Model, data: Reference, trials: Trials) -> Worked:
         high.findings,
         wide.findings,
         necked.findings,
+        tongue(model, loads[DESIGN], ride[DESIGN], trials),
         lifted.findings,
         framed,
         fitted.findings,

@@ -11,7 +11,7 @@ from generator.reference.types import Default
 from generator.spec.measure import Measure
 from generator.spec.models.house import House
 from generator.spec.models.project import Project
-from generator.spec.models.trailer import RunningGear
+from generator.spec.models.trailer import Leaf, RunningGear, Torsion, Trailer
 from generator.spec.models.weights import Group, Stage, Tank, WeightItem, Weights
 
 SHELL, DRY = (next(i for i, s in enumerate(STATES) if s.id == name) for name in ("shell", "dry"))
@@ -84,8 +84,21 @@ def axle_stations(gear: RunningGear) -> tuple[float, ...]:
     return tuple(middle + (i - last / 2) * gear.spacing.nominal for i in range(last + 1))
 
 
-def axle_items(gear: RunningGear, stations: Sequence[float], book: Notebook) -> list[Item]:
-    """One unsprung item per axle, at the height of the torsion tube (the arm droops a few centimetres below it)."""
+def below_deck(trailer: Trailer) -> float:
+    """How far the axles lie below the main-deck top (m): the torsion tube, or the eyes of leaf springs.
+
+    Arms droop and beams lie a few centimetres below or above that.
+    """
+    match trailer.running_gear.suspension:
+        case Torsion() as torsion:
+            return torsion.tube_to_deck.nominal
+        case Leaf() as leaf:
+            return leaf.hanger.nominal - trailer.frame.rail_underside.nominal
+
+
+def axle_items(trailer: Trailer, stations: Sequence[float], book: Notebook) -> list[Item]:
+    """One unsprung item per axle."""
+    gear, height = trailer.running_gear, -below_deck(trailer)
     items = []
     for n, (axle, x) in enumerate(zip(gear.axles, stations, strict=True), start=1):
         mass, low, high, shape = book.spread(axle.unsprung, "quoted")
@@ -102,7 +115,7 @@ def axle_items(gear: RunningGear, stations: Sequence[float], book: Notebook) -> 
                 x,
                 x,
                 0.0,
-                -gear.suspension.tube_to_deck.nominal,
+                height,
                 aboard("bare"),
                 axle.hub_face.nominal,
                 True,

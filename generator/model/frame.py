@@ -9,7 +9,7 @@ from generator.model.notebook import Notebook
 from generator.model.states import aboard
 from generator.model.types import Item, Piece
 from generator.reference.types import Section
-from generator.spec.models.trailer import Frame, Member
+from generator.spec.models.trailer import Frame, Member, Tongue
 
 FILE = "trailer.yaml"
 
@@ -23,18 +23,20 @@ class Marked:
     pieces: tuple[Piece, ...]
 
 
-def marked(frame: Frame, book: Notebook) -> tuple[Marked, ...]:
-    """All members whose section is known and whose geometry is complete."""
+def marked(frame: Frame, tongue: Tongue | None, book: Notebook) -> tuple[Marked, ...]:
+    """All members of frame and tongue whose section is known and whose geometry is complete."""
+    skew = 1.0 / math.cos(tongue.angle.nominal) if tongue is not None else 1.0
+    listed = [("frame", m, 1.0) for m in frame.members]
+    listed += [("tongue", m, skew if m.run == "lengthwise" else 1.0) for m in (tongue.members if tongue else ())]
     found = []
-    for m in frame.members:
-        section = book.section(m.section, FILE, f"frame.members.{m.mark}.section")
-        if section is not None and _complete(m, book):
-            found.append(Marked(m, section, tuple(_pieces(m, section))))
+    for part, m, longer in listed:
+        section = book.section(m.section, FILE, f"{part}.members.{m.mark}.section")
+        if section is not None and _complete(m, f"{part}.members.{m.mark}", book):
+            found.append(Marked(m, section, tuple(_pieces(m, section, longer))))
     return tuple(found)
 
 
-def _complete(m: Member, book: Notebook) -> bool:
-    path = f"frame.members.{m.mark}"
+def _complete(m: Member, path: str, book: Notebook) -> bool:
     if m.run != "lengthwise" and not m.stations:
         book.fault(FILE, f"{path}.stations", f"a {m.run} member needs its stations", "list every station", m.start)
         return False
@@ -55,13 +57,13 @@ def _complete(m: Member, book: Notebook) -> bool:
     return True
 
 
-def _pieces(m: Member, section: Section) -> Iterator[Piece]:
+def _pieces(m: Member, section: Section, skew: float) -> Iterator[Piece]:
     start, end = m.start.nominal, m.end.nominal
     y, top = (m.y.nominal if m.y is not None else 0.0), (m.top.nominal if m.top is not None else 0.0)
-    half, depth, kg = section.width / 2, section.depth, section.mass * (end - start)
+    half, depth, kg = section.width / 2, section.depth, section.mass * (end - start) * skew
 
     def piece(x0: float, x1: float, y0: float, y1: float, z0: float, z1: float) -> Piece:
-        return Piece(m.mark, m.title, m.section, m.grade, m.run, x0, x1, y0, y1, z0, z1, kg)
+        return Piece(m.mark, m.title, m.section, m.grade, m.run, x0, x1, y0, y1, z0, z1, kg, skew)
 
     for sign in _signs(m):
         match m.run:

@@ -14,11 +14,11 @@ from generator.spec.models.spec import Spec
 def resolve(spec: Spec, data: Reference) -> Model:
     """The design as the calculation takes it; raises SpecError with every fault of geometry and naming."""
     book = Notebook(data)
-    members = marked(spec.trailer.frame, book)
+    members = marked(spec.trailer.frame, spec.trailer.tongue, book)
     stations = axle_stations(spec.trailer.running_gear)
     items = [
         *frame_items(spec.trailer.frame, members, book),
-        *axle_items(spec.trailer.running_gear, stations, book),
+        *axle_items(spec.trailer, stations, book),
         *envelope_items(spec.house, book),
         *listed_items(spec.weights, stations, book),
     ]

@@ -56,7 +56,10 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One cut piece of steel under its mark: section size, axis-aligned box in x, y, height, and mass."""
+    """One cut piece of steel under its mark: section size, axis-aligned box in x, y, height, and mass.
+
+    `skew` is the true length of a piece that runs at an angle over the length of its box; 1 for a straight one.
+    """
 
     mark: str
     title: str
@@ -70,12 +73,13 @@ class Piece:
     z0: float
     z1: float
     mass: float
+    skew: float = 1.0
 
     @property
     def cut_length(self) -> float:
         """Length along its run, m."""
         along = {"lengthwise": self.x1 - self.x0, "crosswise": self.y1 - self.y0, "upright": self.z1 - self.z0}
-        return along[self.run]
+        return along[self.run] * self.skew
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,12 +9,16 @@ def features(spec: Spec) -> frozenset[str]:
     has = {
         trailer.coupling.type: True,
         trailer.running_gear.suspension.type: True,
+        "neck": trailer.neck is not None,
+        "tongue": trailer.tongue is not None,
         "galvanised": trailer.frame.galvanised == "yes",
         "powered jacks": any(jack.motor is not None for jack in trailer.jacks),
         "stands": bool(trailer.stands),
         "points": bool(trailer.points),
         "propane": any(tank.holds == "propane" for tank in spec.weights.tanks),
         "tow vehicle": spec.tow is not None,
+        "tow vehicle and neck": spec.tow is not None and trailer.neck is not None,
+        "tow vehicle and tongue": spec.tow is not None and trailer.tongue is not None,
         "no tow vehicle": spec.tow is None,
     }
     return frozenset(word for word, present in has.items() if present)

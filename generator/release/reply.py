@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from generator.release.jacks import stroke_asked
 from generator.release.slices import ReplyKind, ReplyRow
 from generator.release.wording import Asked, deck_to_neck_window, shown
+from generator.spec.models.trailer import Leaf, Torsion
 
 Row = tuple[str, str, str]
 Part = tuple[str, str, ReplyKind, Iterator[Row]]
@@ -47,8 +48,9 @@ def _alternates(a: Asked) -> Iterator[Row]:
     show, money = a.show, a.show.currency
     foot = 0.3048 if show.system == "us" else 0.3
     low, high = deck_to_neck_window(a)
-    if low < high:
-        step = show(a.model.spec.trailer.neck.shop_step.nominal, "m")
+    neck = a.model.spec.trailer.neck
+    if neck is not None and low < high:
+        step = show(neck.shop_step.nominal, "m")
         yield (f"Neck underside higher or lower, each {step}",
                f"add or deduct; only from {show(low, 'm', 'up')} to {show(high, 'm', 'down')} above the main-deck top",
                money)
@@ -74,14 +76,15 @@ def _critical(a: Asked) -> Iterator[Row]:
     yield "Coupler rating, gross", f"{show(steel.coupler_rating, 'kg')} or more", mass
     coupler = a.model.spec.trailer.coupling.vertical_rating
     yield "Coupler rating, vertical", f"{show(coupler.nominal, 'kg')} or more", mass
-    yield "Neck underside above main-deck top", show(steel.neck_underside, "m"), length
+    if steel.has_neck:
+        yield "Neck underside above main-deck top", show(steel.neck_underside, "m"), length
     yield "Main-deck top, bare, above ground", show(steel.deck_height_bare, "m"), length
     yield "Ball centre from datum A", show(steel.pin_station, "m"), length
     for axle in steel.axles:
-        yield f"Torsion tube of axle {axle.number} from datum A", show(axle.bracket_station, "m"), length
+        held = "Torsion tube" if steel.has_arms else "Spindles"
+        yield f"{held} of axle {axle.number} from datum A", show(axle.bracket_station, "m"), length
     yield "Track", show(steel.track, "m"), length
-    angle = a.model.spec.trailer.running_gear.suspension.start_angle.nominal
-    yield "Start angle of the arms", show(angle, "rad"), show.label("rad")
+    yield from _sprung(a)
     for jack in steel.jacks:
         needed = show(jack.rating_needed, "kg")
         yield (f"{jack.title}: lift rating of a leg", f"{show(jack.lift_rating, 'kg')} as scheduled; {needed} is the "
@@ -91,6 +94,18 @@ def _critical(a: Asked) -> Iterator[Row]:
     yield "Bare trailer, mass", f"{shown(show, a.reported('state.bare.mass'))} by the owner's sums", mass
     yield ("Deflection of the main deck under the line load of sheet L1", "what your design expects, down positive",
            length)
+
+
+def _sprung(a: Asked) -> Iterator[Row]:
+    """What only one kind of suspension has."""
+    show = a.show
+    match a.model.spec.trailer.running_gear.suspension:
+        case Torsion(start_angle=angle):
+            yield "Start angle of the arms", show(angle.nominal, "rad"), show.label("rad")
+        case Leaf(rate=rate, arch=arch, hanger=hanger):
+            yield "Rate of one spring", show(rate.nominal, "N/m:spring"), show.label("N/m:spring")
+            yield "Arch of the spring, unloaded", show(arch.nominal, "m"), show.label("m")
+            yield "Eye of the springs to rail underside", show(hanger.nominal, "m"), show.label("m")
 
 
 def _lead() -> Iterator[Row]:
@@ -110,8 +125,9 @@ def _kept() -> Iterator[Row]:
 
 def _made(a: Asked) -> Iterator[Row]:
     spec, tyre = a.model.spec.trailer, a.model.spec.trailer.running_gear.tyre
+    joints = "neck, riser, brackets and coupler" if a.steel.has_neck else "tongue, brackets and coupler"
     yield "Who certifies the ratings", "name of the manufacturer on the label", "words"
-    yield "Who designs the welds of neck, riser, brackets and coupler", spec.welding.designer, "words"
+    yield f"Who designs the welds of {joints}", spec.welding.designer, "words"
     yield "Weld design basis", "code or rule, fatigue class, load factors", "words"
     yield "Who inspects the welds", spec.welding.visual, "words"
     yield "Closed members", "sealed, or vented and drained", "words"

@@ -188,6 +188,10 @@ class Steel(Slice):
     frame_mass: float = math.nan
     """Members (`steel_mass`) with plates, gussets, weld metal and zinc allowed for."""
     places: tuple[PlaceRow, ...] = ()
+    has_neck: bool = True
+    """False for a trailer on a tongue: the sizes of neck and coupler travel are NaN."""
+    has_arms: bool = True
+    """False for beam axles on leaf springs: the sizes of the torsion arm are NaN."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,12 +1,15 @@
 """The slices that are drawn: the trailer's steel, and the outlines of house and tow vehicle. m, kg."""
 
 import math
+from dataclasses import dataclass
 
 from generator.calc.findings import Chain, Results
+from generator.model.aboard import below_deck
 from generator.model.types import Model
 from generator.release.slices import AxlePlace, Box, Envelope, HouseZone, StandPair, Steel, SteelPoint
 from generator.spec.measure import Measure
 from generator.spec.models.tow import Vehicle
+from generator.spec.models.trailer import Ball, Gooseneck, KingPin, Leaf, RunningGear, Torsion, Trailer
 
 NAN = math.nan
 NO_CHAIN = Chain("lateral", "Lateral chain", "", (), NAN, None)
@@ -31,27 +34,27 @@ def state_deck(results: Results, id: str) -> float:
 def steel(model: Model, results: Results) -> Steel:
     """What is welded, with the heights at which it will stand."""
     trailer = model.spec.trailer
-    coupling, neck, frame, gear = trailer.coupling, trailer.neck, trailer.frame, trailer.running_gear
-    first, arm, angle = gear.axles[0], gear.suspension.arm.nominal, quantity(results, "ride.arm_angle")
-    coupler = coupler_set(model, results)
+    coupling, frame, gear = trailer.coupling, trailer.frame, trailer.running_gear
+    first, angle = gear.axles[0], quantity(results, "ride.arm_angle")
+    neck, reach, arm = _neck(trailer), _reach(trailer), _arm(gear)
     lateral = next((c for c in results.chains if c.id == "lateral"), NO_CHAIN)
     return Steel(
         pieces=model.pieces,
         deck_length=frame.length.nominal, deck_width=frame.width.nominal, rails_outside=frame.rails_outside.nominal,
         deck_thickness=frame.deck_thickness.nominal, rail_underside=frame.rail_underside.nominal,
-        neck_front=neck.front.nominal, neck_width=neck.width.nominal, neck_rails_outside=neck.rails_outside.nominal,
-        neck_underside=neck.underside.nominal, neck_frame_depth=neck.frame_depth.nominal,
-        pin_station=coupling.station.nominal, coupler_low=coupling.adjust_low.nominal,
-        coupler_high=coupling.adjust_high.nominal, coupler_set=coupler,
-        ball_height=ball_height(model, results), ball_diameter=coupling.ball_diameter.nominal,
+        neck_front=neck.front, neck_width=neck.width, neck_rails_outside=neck.rails_outside,
+        neck_underside=neck.underside, neck_frame_depth=neck.frame_depth,
+        pin_station=coupling.station.nominal, coupler_low=reach.low, coupler_high=reach.high,
+        coupler_set=coupler_set(model, results),
+        ball_height=ball_height(model, results), ball_diameter=reach.diameter,
         coupler_rating=coupling.rating.nominal,
         deck_height_laden=state_deck(results, "travel"), deck_height_bare=state_deck(results, "bare"),
         boxes=tuple(Box(b.front.nominal, b.rear.nominal, b.inside.nominal, b.top.nominal) for b in trailer.wheel_boxes),
-        axles=_axles(model, arm * math.cos(angle)),
+        axles=_axles(model, 0.0 if math.isnan(arm) else arm * math.cos(angle)),
         spacing=gear.spacing.nominal, tyre_diameter=gear.tyre.diameter.nominal,
         tyre_width=gear.tyre.section_width.nominal, tyre_radius_laden=quantity(results, "ride.tyre_radius"),
         track=first.hub_face.nominal - 2.0 * gear.wheel.offset.nominal,
-        tube_to_deck=gear.suspension.tube_to_deck.nominal, arm=arm, arm_angle_laden=angle,
+        tube_to_deck=below_deck(trailer), arm=arm, arm_angle_laden=angle,
         bracket_spacing=gear.suspension.bracket_spacing.nominal,
         jacks=results.jacks, jack_mount=tuple(jack.foot_clearance.nominal for jack in trailer.jacks),
         stands=tuple(StandPair(s.id, s.station.nominal, s.y.nominal, s.rating.nominal) for s in trailer.stands),
@@ -61,13 +64,57 @@ def steel(model: Model, results: Results) -> Steel:
         steel_mass=sum(p.mass for p in model.pieces), travel_mass=state_mass(results, "travel"),
         bare_mass=state_mass(results, "bare"), lateral=lateral, tolerance_class=frame.general_tolerance,
         frame_mass=sum(i.mass for i in model.items if i.group == "frame" and i.id.startswith("frame.")),
+        has_neck=trailer.neck is not None, has_arms=isinstance(gear.suspension, Torsion),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _NeckSizes:
+    front: float = NAN
+    width: float = NAN
+    rails_outside: float = NAN
+    underside: float = NAN
+    frame_depth: float = NAN
+
+
+@dataclass(frozen=True, slots=True)
+class _Reach:
+    """Size of ball or pin, and neck underside above ball or plate at both ends of the adjustment, m."""
+
+    diameter: float
+    low: float = NAN
+    high: float = NAN
+
+
+def _neck(trailer: Trailer) -> _NeckSizes:
+    neck = trailer.neck
+    return _NeckSizes() if neck is None else _NeckSizes(
+        neck.front.nominal, neck.width.nominal, neck.rails_outside.nominal, neck.underside.nominal,
+        neck.frame_depth.nominal)
+
+
+def _reach(trailer: Trailer) -> _Reach:
+    match trailer.coupling:
+        case Ball(ball_diameter=diameter):
+            return _Reach(diameter.nominal)
+        case Gooseneck(ball_diameter=diameter, adjust_low=low, adjust_high=high):
+            return _Reach(diameter.nominal, low.nominal, high.nominal)
+        case KingPin(pin_diameter=diameter, adjust_low=low, adjust_high=high):
+            return _Reach(diameter.nominal, low.nominal, high.nominal)
+
+
+def _arm(gear: RunningGear) -> float:
+    match gear.suspension:
+        case Torsion(arm=arm):
+            return arm.nominal
+        case Leaf():
+            return NAN
 
 
 def coupler_set(model: Model, results: Results) -> float:
     """Neck underside above the ball: the nearest hole to level, or mid travel while no tow vehicle is known, m."""
-    coupling, hole = model.spec.trailer.coupling, quantity(results, "neck.coupler_set")
-    return hole if math.isfinite(hole) else (coupling.adjust_low.nominal + coupling.adjust_high.nominal) / 2.0
+    reach, hole = _reach(model.spec.trailer), quantity(results, "neck.coupler_set")
+    return hole if math.isfinite(hole) else (reach.low + reach.high) / 2.0
 
 
 def ball_height(model: Model, results: Results) -> float:
@@ -75,7 +122,12 @@ def ball_height(model: Model, results: Results) -> float:
     tow = model.spec.tow
     if tow is not None and tow.vehicle.ball_height.known:
         return tow.vehicle.ball_height.nominal
-    return state_deck(results, "travel") + model.spec.trailer.neck.underside.nominal - coupler_set(model, results)
+    deck, trailer = state_deck(results, "travel"), model.spec.trailer
+    match trailer.coupling:
+        case Ball(height=height):
+            return deck + height.nominal
+        case Gooseneck() | KingPin():
+            return deck + _neck(trailer).underside - coupler_set(model, results)
 
 
 def _axles(model: Model, ahead: float) -> tuple[AxlePlace, ...]:
@@ -89,7 +141,8 @@ def _axles(model: Model, ahead: float) -> tuple[AxlePlace, ...]:
 def envelope(model: Model, results: Results) -> Envelope:
     """Outer sizes of the house, its roof points, and the tow vehicle as far as it is known."""
     house, trailer = model.spec.house, model.spec.trailer
-    foremost = min(house.front.nominal, trailer.neck.front.nominal, trailer.coupling.station.nominal)
+    fronts = [house.front.nominal, trailer.coupling.station.nominal]
+    foremost = min([*fronts, trailer.neck.front.nominal] if trailer.neck is not None else fronts)
     rearmost = max(house.rear.nominal, trailer.frame.length.nominal)
     vehicle = None if model.spec.tow is None else model.spec.tow.vehicle
     limit = quantity(results, "height.limit")
@@ -109,5 +162,5 @@ def _of(vehicle: Vehicle | None, field: str) -> float | None:
     """A size of the tow vehicle, m; None where it is not known."""
     if vehicle is None:
         return None
-    value: Measure = getattr(vehicle, field)
-    return value.nominal if value.known else None
+    value: Measure | None = getattr(vehicle, field)
+    return value.nominal if value is not None and value.known else None

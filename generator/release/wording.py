@@ -11,6 +11,8 @@ from generator.model.types import Model
 from generator.reference.types import ClauseRow, ClauseText, Hold, Reference
 from generator.release.jacks import jack_words
 from generator.release.slices import Clause, Cover, Envelope, Pair, Steel
+from generator.spec.measure import Measure
+from generator.spec.models.trailer import Ball, Coupling, Gooseneck, KingPin, Leaf, Suspension, Torsion
 from generator.units import Show
 
 Words = Mapping[str, str]
@@ -101,7 +103,7 @@ def _alike(axles: tuple[dict[str, str], ...]) -> tuple[Words, ...]:
     """Axles that are ordered alike, told once: `Axles 1, 2 and 3`."""
     kinds: dict[tuple[str, ...], list[dict[str, str]]] = {}
     for axle in axles:
-        kinds.setdefault(tuple(axle[name] for name in AS_ORDERED), []).append(axle)
+        kinds.setdefault(tuple(axle.get(name, "") for name in AS_ORDERED), []).append(axle)
     return tuple({**alike[0], "which": _named([axle["n"] for axle in alike])} for alike in kinds.values())
 
 
@@ -122,7 +124,7 @@ def _point_kinds(a: Asked) -> tuple[Words, ...]:
 
 def _lifts(a: Asked) -> str:
     """What two lift points on a diagonal would carry."""
-    two = 2.0 * min(p.rating for p in a.steel.points if p.kind == "lift")
+    two = 2.0 * min((p.rating for p in a.steel.points if p.kind == "lift"), default=math.nan)
     states = (("loaded for the road", a.steel.travel_mass), ("bare", a.steel.bare_mass))
     fits = next((words for words, mass in states if two >= mass), None)
     if fits is None:
@@ -161,8 +163,8 @@ def _loads(a: Asked) -> dict[str, str]:
         "travel_mass_high": DASH if mass is None else show(mass.high, "kg"),
         "hitch": shown(show, a.reported("state.travel.hitch")),
         "hitch_share": shown(show, a.reported("state.travel.hitch_share")),
-        "share_low": show(defaults["hitch.share_low"].value, "%"),
-        "share_high": show(defaults["hitch.share_high"].value, "%"),
+        "share_low": show(a.results.sweep.share_low, "%"),
+        "share_high": show(a.results.sweep.share_high, "%"),
         "factor_towing": f"{defaults['frame.factor_towing'].value:g}",
         "factor_jacking": f"{defaults['frame.factor_jacking'].value:g}",
         **_steel(a), **_together(a),
@@ -184,7 +186,7 @@ def _steel(a: Asked) -> dict[str, str]:
 
 def _together(a: Asked) -> dict[str, str]:
     """Axle ratings and the least load on the ball, with the ratings asked for and with the least that would do."""
-    show, share = a.show, a.data.defaults["hitch.share_low"].value
+    show, share = a.show, a.results.sweep.share_low
     gvwr = a.reported("rating.gvwr.requested")
     ball = math.nan if gvwr is None else share * gvwr.nominal
     axles = [x.number for x in a.steel.axles]
@@ -206,7 +208,7 @@ def _sizes(a: Asked) -> dict[str, str]:
     gear = a.model.spec.trailer.running_gear
     sizes = {name: show(getattr(steel, name), "m") for name in (
         "deck_length", "deck_width", "neck_width", "neck_underside", "deck_thickness", "spacing", "track",
-        "ball_diameter", "coupler_low", "coupler_high", "coupler_set", "bracket_spacing")}
+        "coupler_low", "coupler_high", "coupler_set", "bracket_spacing")}
     low, high = deck_to_neck_window(a)
     rails = steel.tube_to_deck + steel.rail_underside
     return sizes | {
@@ -236,7 +238,7 @@ def _makes(a: Asked) -> dict[str, str]:
     masses = {"tyre_load": tyre.load, "wheel_load": wheel.load, "coupler_rating": coupling.rating,
               "coupler_vertical": coupling.vertical_rating, "chain_breaking": chains.breaking}
     lengths = {"wheel_offset": wheel.offset, "seat_tolerance": gear.suspension.seat_tolerance,
-               "coupler_step": coupling.adjust_step}
+               **_coupler_step(coupling)}
     pressures = {"tyre_pressure": tyre.pressure, "wheel_pressure": wheel.pressure}
     return {
         **{name: show(mass.nominal, "kg") for name, mass in masses.items()},
@@ -247,12 +249,45 @@ def _makes(a: Asked) -> dict[str, str]:
         "welding_code": trailer.welding.code, "welding_visual": trailer.welding.visual,
         "welding_designer": trailer.welding.designer,
         "tyre": f"{tyre.size}, {tyre.kind}, load range {tyre.load_range}", "wheel": wheel.size,
-        "wheel_studs": wheel.studs, "spare": gear.spare, "coupling": f"{coupling.type.capitalize()} coupler",
+        "wheel_studs": wheel.studs, "spare": gear.spare, **_coupling(show, coupling),
         "chain_count": str(chains.count), "chain_grade": chains.grade,
         "breakaway": chains.breakaway, "connector": wiring.connector, "lamps": joined(wiring.lamps),
         "harness": wiring.harness, "bonding": wiring.bonding, "label_place": trailer.papers.label_place,
         "papers": joined(trailer.papers.papers),
     }
+
+
+def _coupling(show: Show, coupling: Coupling) -> dict[str, str]:
+    """The coupling and what it takes, in words."""
+    match coupling:
+        case Gooseneck(ball_diameter=diameter):
+            return {"coupling": "Gooseneck coupler", "takes": f"ball {show(diameter.nominal, 'm')}"}
+        case Ball(ball_diameter=diameter, height=height):
+            return {"coupling": "Ball coupler", "takes": f"ball {show(diameter.nominal, 'm')}",
+                    "ball_below": show(-height.nominal, "m")}
+        case KingPin(pin_diameter=diameter):
+            return {"coupling": "Pin box", "takes": f"king pin {show(diameter.nominal, 'm')}"}
+
+
+def _coupler_step(coupling: Coupling) -> dict[str, Measure]:
+    match coupling:
+        case Gooseneck(adjust_step=step) | KingPin(adjust_step=step):
+            return {"coupler_step": step}
+        case Ball():
+            return {}
+
+
+def _sprung(show: Show, suspension: Suspension) -> dict[str, str]:
+    """The suspension in words, and what only that kind has."""
+    match suspension:
+        case Torsion(start_angle=angle):
+            return {"suspension": "rubber torsion", "start_angle": show(angle.nominal, "rad")}
+        case Leaf() as leaf:
+            sizes = (f"one spring {show(leaf.rate.nominal, 'N/m:spring')}, arch {show(leaf.arch.nominal, 'm')} "
+                     f"unloaded, {show(leaf.eye_length.nominal, 'm')} from eye to eye, rated "
+                     f"{show(leaf.spring_rating.nominal, 'kg')}")
+            return {"suspension": f"leaf springs {leaf.mounting}, equalisers between the axles: {sizes}",
+                    "hanger": show(leaf.hanger.nominal, "m")}
 
 
 def _axle(a: Asked, index: int) -> dict[str, str]:
@@ -266,8 +301,7 @@ def _axle(a: Asked, index: int) -> dict[str, str]:
         "load": DASH if row is None else show(row.load, "kg"),
         "load_worst": DASH if row is None else show(row.load_worst, "kg"),
         "rating": show(axle.rating.nominal, "kg"), "hub_rating": show(axle.hub_rating.nominal, "kg"),
-        "hub_face": show(axle.hub_face.nominal, "m"), "suspension": f"rubber {suspension.type}",
-        "start_angle": show(suspension.start_angle.nominal, "rad"), "brake": place.brake,
+        "hub_face": show(axle.hub_face.nominal, "m"), **_sprung(show, suspension), "brake": place.brake,
         "brake_rating": show(axle.brake.rating.nominal, "kg"),
     }
 

@@ -1,5 +1,6 @@
 """What one file alone cannot show: names that must differ or agree, and values that must stand in order."""
 
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -11,12 +12,15 @@ from generator.spec.models.costs import Costs
 from generator.spec.models.house import House
 from generator.spec.models.project import Project
 from generator.spec.models.revisions import Revisions
-from generator.spec.models.trailer import Trailer
+from generator.spec.models.trailer import Ball, Gooseneck, KingPin, Trailer
 from generator.spec.models.weights import Weights
 from generator.spec.parse import Branch
 from generator.spec.wording import Place, line_of, nearest, path_of
 
 BEYOND = "stations grow to the rear, y to the right, heights upward"
+
+STEEPEST = math.radians(45.0) + 1e-9
+"""A leg of a tongue stands at no more than this to the centre line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +66,7 @@ def _project(parts: Parts, file: str, project: Project) -> Iterator[Fault]:
 def _trailer(parts: Parts, file: str, trailer: Trailer) -> Iterator[Fault]:
     for key in ("jacks", "stands", "points"):
         yield from _unique(parts, [(file, key, getattr(trailer, key))])
-    yield from _in_order(parts, file, ("coupling",), trailer.coupling, "adjust_low", "adjust_high")
+    yield from _coupled(parts, file, trailer)
     yield from _in_order(parts, file, ("running_gear",), trailer.running_gear, "foremost", "rearmost")
     for number, box in enumerate(trailer.wheel_boxes):
         yield from _in_order(parts, file, ("wheel_boxes", number), box, "front", "rear")
@@ -76,6 +80,27 @@ def _trailer(parts: Parts, file: str, trailer: Trailer) -> Iterator[Fault]:
         if jack.legs != wanted:
             yield parts.fault(file, ("jacks", number, "legs"), f"{jack.legs} legs with drive `{jack.drive}`",
                               f"write {wanted}, or another drive")
+
+
+def _coupled(parts: Parts, file: str, trailer: Trailer) -> Iterator[Fault]:
+    """What the kind of coupling asks for: a neck over the bed of the tow vehicle, or a tongue behind it."""
+    match trailer.coupling:
+        case Ball(type=kind):
+            wanted, other = "tongue", "neck"
+        case Gooseneck(type=kind) | KingPin(type=kind) as raised:
+            wanted, other = "neck", "tongue"
+            yield from _in_order(parts, file, ("coupling",), raised, "adjust_low", "adjust_high")
+    if getattr(trailer, wanted) is None:
+        yield parts.fault(file, (), f"`{wanted}` is missing", f"coupling `{kind}` needs it: write `{wanted}:`")
+    if getattr(trailer, other) is not None:
+        yield parts.fault(file, (other,), f"coupling `{kind}` has none", f"leave `{other}` out, or change the `type`")
+    angle = trailer.tongue.angle if trailer.tongue else None
+    if angle is not None and angle.known and not 0.0 <= angle.nominal <= STEEPEST:
+        yield parts.fault(file, ("tongue", "angle"), f"`{angle.text}` is no angle of a tongue", "0 deg to 45 deg")
+    for number, member in enumerate(trailer.tongue.members if trailer.tongue else ()):
+        if member.mark in {m.mark for m in trailer.frame.members}:
+            yield parts.fault(file, ("tongue", "members", number, "mark"), f"`{member.mark}` is a mark of the frame",
+                              "each name once")
 
 
 def _house(parts: Parts, file: str, house: House) -> Iterator[Fault]:

@@ -4,16 +4,14 @@ from pathlib import Path
 from typing import Literal
 
 from generator.errors import OutputError
-from generator.spec.starting import starter
-
-TYPES = ("gooseneck",)
+from generator.spec.starting import TYPES, starter
 
 
 def new_folder(folder: Path, type: str = "gooseneck", system: Literal["us", "si"] = "us") -> tuple[str, ...]:
     """Write a commented spec folder and return its file names. Raises OutputError if the folder holds anything."""
     if type not in TYPES:
-        raise OutputError(f"no starter of type `{type}`; write --type {' or '.join(TYPES)}")
-    files = starter(system)
+        raise OutputError(f"no starter of type `{type}`; write --type {', '.join(TYPES[:-1])} or {TYPES[-1]}")
+    files = starter(system, type)
     try:
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
             raise OutputError(f"{folder}: not an empty folder; name one that does not exist yet")

@@ -1,6 +1,6 @@
 """The reference page of the spec folder in Markdown, from the same models that read it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any, Literal, get_args, get_origin
 
 from pydantic import BaseModel
@@ -12,7 +12,7 @@ from generator.spec.models.base import Part
 from generator.spec.notes import READERS
 from generator.spec.read import FILES, RECORDS
 from generator.spec.source import COMPULSORY
-from generator.spec.wording import PATTERNS, inner
+from generator.spec.wording import PATTERNS, choices_of, inner
 
 _HEAD = """\
 # Reference of the spec folder
@@ -51,7 +51,7 @@ def reference_page() -> str:
     """The whole page; `docs/reference.md` holds it."""
     rows = [f"| {kind.name} | {_units(name)} | `{kind.examples[0]}` |" for name, kind in sorted(units.KINDS.items())]
     parts = [_HEAD + "\n".join(rows) + "\n"]
-    seen: set[type[BaseModel]] = set()
+    seen: dict[type[BaseModel], str] = {}
     for file, model in FILES.items():
         must = "compulsory" if file in COMPULSORY else "optional"
         parts.append(f"## {file} ({must})\n")
@@ -67,17 +67,27 @@ def _units(kind: str) -> str:
     return ", ".join(f"`{name}`" for name in units.names(kind)) + (" or none" if kind == "coefficient" else "")
 
 
-def _tables(model: type[BaseModel], path: str, seen: set[type[BaseModel]]) -> Iterator[str]:
+def _tables(model: type[BaseModel], path: str, seen: dict[type[BaseModel], str]) -> Iterator[str]:
     """The table of a model, then those of the models in it, depth first, each once."""
     if "." in path:
-        yield f"### `{path}`\n\n{model.__doc__}\n"
-    rows = [f"| `{name}` | {_what(field)} | {_how(field, path, name)} |" for name, field in model.model_fields.items()]
-    yield "\n".join(["| key | what | how it is written |", "|---|---|---|", *rows]) + "\n"
+        yield f"### `{path}`{_chosen(model)}\n\n{model.__doc__}\n"
+    new: dict[type[BaseModel], str] = {}
     for name, field in model.model_fields.items():
-        within = inner(field.annotation)
-        if _is_part(within) and within not in seen:
-            seen.add(within)
-            yield from _tables(within, f"{path}.{name}", seen)
+        for within in choices_of(field.annotation).values() or (inner(field.annotation),):
+            if _is_part(within) and within not in seen:
+                new[within] = seen[within] = f"{path}.{name}"
+    rows = [f"| `{name}` | {_what(field)} | {_how(field, path, name, seen)} |"
+            for name, field in model.model_fields.items()]
+    yield "\n".join(["| key | what | how it is written |", "|---|---|---|", *rows]) + "\n"
+    for within, place in new.items():
+        yield from _tables(within, place, seen)
+
+
+def _chosen(model: type[BaseModel]) -> str:
+    """The word of `type` under which a model is read, if there is one."""
+    kind = model.model_fields.get("type")
+    choices = get_args(kind.annotation) if kind is not None else ()
+    return f" ({choices[0]})" if len(choices) == 1 else ""
 
 
 def _is_part(annotation: Any) -> bool:
@@ -89,13 +99,17 @@ def _what(field: FieldInfo) -> str:
     return words if field.is_required() else f"{words} *Optional.*"
 
 
-def _how(field: FieldInfo, path: str, name: str) -> str:
-    here = _one(field, inner(field.annotation), f"{path}.{name}")
+def _how(field: FieldInfo, path: str, name: str, seen: Mapping[type[BaseModel], str]) -> str:
+    within = inner(field.annotation)
+    here = _one(field, within, seen[within] if _is_part(within) else f"{path}.{name}")
     many = get_origin(field.annotation) is tuple
     return f"list of: {here}" if many else here
 
 
 def _one(field: FieldInfo, annotation: Any, path: str) -> str:
+    if choices := list(choices_of(field.annotation)):
+        links = (f"[`{choice}`](#{path.replace('.', '')}-{str(choice).replace(' ', '-')})" for choice in choices)
+        return f"keys by its `type`: {' or '.join(links)}"
     if _is_part(annotation):
         return f"keys of [`{path}`](#{path.replace('.', '')})"
     if get_origin(annotation) is Literal:

@@ -1,19 +1,26 @@
-"""The starter design as commented text: one set of values, written in either unit system."""
+"""The starter designs as commented text: one set of values for each coupling, written in either unit system."""
 
 import json
 import re
 import textwrap
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, Literal
 
+from generator.errors import DataError
 from generator.spec.measure import Measure
 from generator.spec.models.base import Part
 from generator.spec.read import FILES, parse_source, read_source
+from generator.spec.source import Source
 
 STARTER = Path(__file__).parent / "starter"
+BALL = Path(__file__).parent / "starter_ball"
+"""Files of the ball starter; what is not among them is that of `STARTER`."""
+
+TYPES = ("gooseneck", "ball", "king-pin")
 WIDTH = 116
 
 _PLAIN = re.compile(r"[A-Za-z0-9.-][A-Za-z0-9 .()/'%+_-]*")
@@ -52,12 +59,30 @@ _HEADS: Mapping[str, str] = MappingProxyType({
     "costs.yaml": "The budget, in the project's currency, without tax.",
     "revisions.yaml": "Why each revision was made and who asked.",
 })
+KING_PIN: Mapping[str, tuple[tuple[str, str], ...]] = MappingProxyType({
+    "project.yaml": (("towed on a gooseneck", "towed on a king pin"), ("Ball, frame kit", "Plate, frame kit")),
+    "trailer.yaml": (
+        ("type: gooseneck", "type: king pin"),
+        ("ball_diameter: 2 5/16 in", "pin_diameter: 2 in\n  pin_length: 3 1/4 in"),
+        ("adjust_low: 24 in", "adjust_low: 16 in"),
+        ("adjust_high: 36 in", "adjust_high: 25 in"),
+        ("adjust_step: 1 in", "adjust_step: 1 1/2 in"),
+        ("title: Coupler outer tube", "title: Pin box tube"),
+        ("title: Coupler crossbeam", "title: Pin box crossbeam"),
+        ("no current through the ball", "no current through the pin"),
+    ),
+    "weights.yaml": (("Coupler inner tube with ball socket", "Pin box with king pin"),),
+    "tow.yaml": (("ball_height: 39 3/4 in", "ball_height: 48 in"),),
+    "revisions.yaml": (("Gooseneck with two", "King pin with two"),),
+})
+"""What reads otherwise with a king pin than with a gooseneck, by file."""
+
 _ALWAYS = "The values are invented: replace them by your own, and write `unknown` where you do not know one."
 
 
-def starter(system: Literal["us", "si"]) -> dict[str, str]:
-    """The files of the starter folder and their text, with a comment at each key the first time it is met."""
-    source = read_source(STARTER)
+def starter(system: Literal["us", "si"], type: str = "gooseneck") -> dict[str, str]:
+    """The files of a starter folder and their text, with a comment at each key the first time it is met."""
+    source = _source(type)
     spec = parse_source(source)
     files: dict[str, str] = {}
     for file in FILES:
@@ -71,6 +96,29 @@ def starter(system: Literal["us", "si"]) -> dict[str, str]:
             text = source.text(note.path) or ""
             files[note.path] = re.sub(r"\b([Tt])ire", r"\1yre", text) if system == "si" else text
     return files
+
+
+def _source(type: str) -> Source:
+    """The files of the starter of one of `TYPES`."""
+    base = read_source(STARTER)
+    match type:
+        case "ball":
+            own = {path.name: path.read_bytes() for path in sorted(BALL.iterdir())}
+            return replace(base, files=tuple(replace(f, data=own.get(f.path, f.data)) for f in base.files))
+        case "king-pin":
+            return replace(base, files=tuple(replace(f, data=_pinned(f.path, f.data)) for f in base.files))
+        case _:
+            return base
+
+
+def _pinned(path: str, data: bytes) -> bytes:
+    """A file of the gooseneck starter as it reads with a king pin."""
+    text = data.decode()
+    for old, new in KING_PIN.get(path, ()):
+        if old not in text:
+            raise DataError(f"spec/starter/{path}: {old!r} is not there for the king pin to take its place")
+        text = text.replace(old, new)
+    return text.encode()
 
 
 def _file(file: str, part: Part, system: str) -> str:

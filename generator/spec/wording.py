@@ -82,7 +82,10 @@ def _meant(place: Place, model: type[BaseModel]) -> Place:
 def _fault(detail: ErrorDetails, model: type[BaseModel], tree: Branch, file: str) -> Fault:
     place = tuple(detail["loc"])
     wrong, allowed = _words(detail, place, model)
-    return Fault(file, line_of(tree, place), path_of(tree, place), wrong, allowed)
+    written = _untagged(place, model)
+    if detail["type"] == "union_tag_invalid":
+        written = (*written, detail["ctx"]["discriminator"].strip("'"))
+    return Fault(file, line_of(tree, written), path_of(tree, written), wrong, allowed)
 
 
 def _words(detail: ErrorDetails, place: Place, model: type[BaseModel]) -> tuple[str, str]:
@@ -95,6 +98,13 @@ def _words(detail: ErrorDetails, place: Place, model: type[BaseModel]) -> tuple[
             choices = context["expected"].replace(" or ", ", ").replace("'", "").split(", ")
             hint = nearest(_short(detail["input"]), choices)
             return f"{shown} is not a choice here", f"{hint}write {_either(choices)}"
+        case "union_tag_invalid":
+            choices = list(choices_of(_annotation_at(model, place)))
+            hint = nearest(context["tag"], choices)
+            return f"`{context['tag']}` is not a choice here", f"{hint}write {_either(choices)}"
+        case "union_tag_not_found":
+            choices = list(choices_of(_annotation_at(model, place)))
+            return "`type` is missing", f"write `type: ...`: {_either(choices)}"
         case "extra_forbidden":
             fields = _fields_at(model, place[:-1])
             wrong = f"key `{place[-1]}` is not known"
@@ -148,14 +158,41 @@ def _fields_at(model: type[BaseModel], place: Place) -> list[str]:
 
 def _model_at(model: type[BaseModel], place: Place) -> type[BaseModel] | None:
     """The model that reads the part of the file at `place`."""
+    here = inner(_annotation_at(model, place))
+    return here if isinstance(here, type) and issubclass(here, BaseModel) else None
+
+
+def _annotation_at(model: type[BaseModel], place: Place) -> Any:
+    """What the models say of the part of a file at `place`; None where they say nothing."""
     here: Any = model
     for step in place:
         if isinstance(step, str):
-            if not (isinstance(here, type) and issubclass(here, BaseModel)) or step not in here.model_fields:
-                return None
-            here = here.model_fields[step].annotation
-        here = inner(here)
-    return here if isinstance(here, type) and issubclass(here, BaseModel) else None
+            choices = choices_of(here)
+            here = choices[step] if step in choices else _field_of(inner(here), step)
+        elif get_origin(here) is tuple:
+            here = get_args(here)[0]
+    return here
+
+
+def _field_of(part: Any, name: str) -> Any:
+    if isinstance(part, type) and issubclass(part, BaseModel) and name in part.model_fields:
+        return part.model_fields[name].annotation
+    return None
+
+
+def _untagged(place: Place, model: type[BaseModel]) -> Place:
+    """The place as it stands in the file: without the `type` that the models put behind a key with choices."""
+    return tuple(s for n, s in enumerate(place) if s not in choices_of(_annotation_at(model, place[:n])))
+
+
+def choices_of(annotation: Any) -> Mapping[str | int, type[BaseModel]]:
+    """The models among which `type` chooses, by its word; none where there is no such choice."""
+    if get_origin(annotation) is typing.Annotated:
+        annotation = get_args(annotation)[0]
+    if get_origin(annotation) not in (types.UnionType, typing.Union):
+        return {}
+    models = [a for a in get_args(annotation) if isinstance(a, type) and issubclass(a, BaseModel)]
+    return {get_args(m.model_fields["type"].annotation)[0]: m for m in models} if len(models) > 1 else {}
 
 
 def inner(annotation: Any) -> Any:

@@ -372,6 +372,74 @@ SITE = {
 }
 
 
+LEAF = {
+    "running_gear.suspension": {
+        "type": "leaf",
+        "mounting": "over the axle",
+        "drop": "0 mm",
+        "tube": "76.2 mm",
+        "seat": "6 mm",
+        "pack": "25.4 mm",
+        "arch": "92 mm",
+        "rate": "115 N/mm",
+        "spring_rating": "1600 kg",
+        "eye_length": "660 mm",
+        "hanger": "60 mm",
+        "bump": "150 mm",
+        "bracket_spacing": "1800 mm",
+        "seat_tolerance": "1.6 mm",
+        "hitch_height_tolerance": "20 mm",
+    }
+}
+"""Changes of TRAILER that put it on leaf springs with equalisers."""
+
+BALL = {
+    "coupling": {
+        "type": "ball",
+        "station": "-1400 mm",
+        "rating": "13000 kg",
+        "vertical_rating": "1500 kg",
+        "ball_diameter": "60 mm",
+        "height": "-250 mm",
+    },
+    "neck": None,
+    "tongue": {
+        "underside": "-230 mm",
+        "angle": "25 deg",
+        "members": [
+            {
+                "mark": "t1",
+                "title": "Tongue leg",
+                "section": "C6x8.2",
+                "grade": "ASTM A36",
+                "run": "lengthwise",
+                "start": "-1300 mm",
+                "end": "0 m",
+                "y": "350 mm",
+                "sides": "both",
+                "top": "-80 mm",
+            }
+        ],
+    },
+}
+"""Changes of TRAILER that put it on a tongue and a ball behind the tow vehicle."""
+
+KING_PIN = {
+    "coupling": {
+        "type": "king pin",
+        "station": "-2300 mm",
+        "rating": "13000 kg",
+        "vertical_rating": "3000 kg",
+        "pin_diameter": "50.8 mm",
+        "pin_length": "80 mm",
+        "adjust_low": "350 mm",
+        "adjust_high": "550 mm",
+        "adjust_step": "50 mm",
+    }
+}
+"""Changes of TRAILER that put it on a king pin."""
+
+
 def merged(base, changes):
     """A deep copy of nested dicts with changes laid over it; a dotted key reaches into dicts and lists."""
     out = deepcopy(base)

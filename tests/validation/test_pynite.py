@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from generator.calc.beam import Girder, Support, at, diagram, loads, one_way, solve
-from generator.calc.topics.frame_sides import equalised
+from generator.calc.topics.leaf import equalised
 
 pynite = pytest.importorskip("Pynite")
 COMBO = "Combo 1"

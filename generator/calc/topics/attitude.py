@@ -1,6 +1,7 @@
 """A ball off its level height, and a bracket seat off the others: what that does to ball and axles. kg, m, N/m.
 
-Torsion axles do not share, so both shift load between them. The ball is taken at both ends of its tolerance in every
+Torsion axles do not share, so both shift load between them; on equalisers neither does, and only the ball's load
+answers to its height. The ball is taken at both ends of its tolerance in every
 towed state, and a wheel that would lift hangs on the frame instead.
 """
 
@@ -22,9 +23,11 @@ from generator.calc.record import (
     compare,
     formula,
     report,
+    sure,
 )
 from generator.calc.topics import suspension as sus
 from generator.calc.topics.axles import SHARE, StateLoads
+from generator.calc.topics.coupled import coupled
 from generator.calc.topics.masses import summed
 from generator.calc.topics.rides import Ride
 from generator.calc.topics.suspension import G
@@ -48,6 +51,18 @@ def SINK(A_s: Floats, K: Floats) -> Floats:
 @formula("Load of one axle, ball off its height", "N_i = k_i*(d_0 - e + u_i*theta)/9.80665 + U_i", "kg", RIGID)
 def PITCHED_AXLE(k_i: Floats, d_0: Floats, e: Floats, u_i: Floats, theta: Floats, U_i: Floats) -> Floats:
     return k_i * (d_0 - e + u_i * theta) / G + U_i
+
+
+@formula(
+    "Load of one axle on equalisers, ball off its height",
+    "N_i = f_i*(A_s + K*(u_i*theta - e)/9.80665)/n + U_i",
+    "kg",
+    "rigid frame on a ball and one group of springs that share evenly but for friction",
+)
+def PITCHED_EQUALISED(
+    f_i: Floats, A_s: Floats, K: Floats, u_i: Floats, theta: Floats, e: Floats, n: Floats, U_i: Floats
+) -> Floats:
+    return f_i * (A_s + K * (u_i * theta - e) / G) / n + U_i
 
 
 @formula("Load on the ball, ball off its height", "H = W - A", "kg", "statics: what the axles do not carry")
@@ -128,10 +143,18 @@ def _pitched(model: Model, x: StateLoads, ride: Ride, high: bool) -> Pitched:
     K = sus.total("K", ride.rates)
     d_0 = w(SINK, A_s=x.sprung_group, K=K)
     shared = len(w.steps)
-    axles = tuple(
-        w(PITCHED_AXLE, k_i=k, d_0=d_0, e=e, u_i=u, theta=theta, U_i=m)
-        for k, u, m in zip(ride.rates, arms(model, x), x.at.unsprung, strict=True)
-    )
+    behind = arms(model, x)
+    if x.sharing:
+        n_axles = sure("n", float(len(behind)), "1")
+        axles = tuple(
+            w(PITCHED_EQUALISED, f_i=f, A_s=x.sprung_group, K=K, u_i=u, theta=theta, e=e, n=n_axles, U_i=m)
+            for f, u, m in zip(x.sharing, behind, x.at.unsprung, strict=True)
+        )
+    else:
+        axles = tuple(
+            w(PITCHED_AXLE, k_i=k, d_0=d_0, e=e, u_i=u, theta=theta, U_i=m)
+            for k, u, m in zip(ride.rates, behind, x.at.unsprung, strict=True)
+        )
     if any((np.nan_to_num(n.values) < 0.0).any() for n in axles):
         axles = _hung(w, axles, model, x, ride, e, d_0)
     own = tuple((*w.steps[:shared], *w.steps[shared + n :: len(axles)]) for n in range(len(axles)))
@@ -142,7 +165,7 @@ def _pitched(model: Model, x: StateLoads, ride: Ride, high: bool) -> Pitched:
 def arms(model: Model, x: StateLoads) -> tuple[Quantity, ...]:
     """Distance of each axle behind the ball, m."""
     return tuple(
-        combine("u_i", np.atleast_1d(station - x.x_h.values), "m", (x.x_h,)) for station in model.axle_stations
+        combine("u_i", np.atleast_1d(station - x.x_h.values), "m", (x.x_h,)) for station in sus.acting(model)
     )
 
 
@@ -200,6 +223,8 @@ def lifted(
 
 
 def _seat(model: Model, x: StateLoads, ride: Ride, n: int, trials: Trials) -> tuple[Quantity, tuple[Step, ...]]:
+    if x.sharing:
+        return sure("T_i", 0.0, "kg"), ()
     w = Working()
     delta = trials.given(
         "delta",
@@ -253,6 +278,7 @@ def hitch_and_axles(model: Model, found: Attitudes, trials: Trials, data: Refere
     quantities = [
         report(f"axle.{n}.tolerance_load", f"Axle {n}, more load if its seats stand low by their tolerance", q)
         for n, q in enumerate(found.seats, start=1)
+        if not sus.shares_evenly(model)
     ]
     quantities += [
         report(f"axle.{n}.worst", f"Axle {n}, worst state, ball at its worst height", worst_axle(found.cases, n).value)
@@ -284,6 +310,7 @@ def _ratings(model: Model, found: Attitudes, trials: Trials) -> Iterator[Check]:
 
 
 def _hitch(model: Model, found: Attitudes, trials: Trials, data: Reference) -> Iterator[Check]:
+    words = coupled(model)
     onward = [c for c in found.cases if c.loads.state.id in ONWARD]
     least, most = worst(onward, lambda c: c.share, least=True), worst(onward, lambda c: c.share)
     lightest, heaviest = worst(found.cases, lambda c: c.hitch, least=True), worst(found.cases, lambda c: c.hitch)
@@ -293,55 +320,56 @@ def _hitch(model: Model, found: Attitudes, trials: Trials, data: Reference) -> I
     rows: tuple[tuple[str, str, str, Worst, Quantity, Sense, bool, str, str, tuple[str, ...]], ...] = (
         (
             "hitch.rating",
-            "Coupler carries the load on the ball",
-            "the coupler maker's rating",
+            f"{words.part.capitalize()} carries the load on the {words.on}",
+            f"the {words.part} maker's rating",
             heaviest,
             rating,
             "<=",
             True,
-            "A coupler or ball over its vertical rating can part.",
-            "The coupler maker: vertical rating at this extension.",
+            f"A {words.part} or {words.on} over its vertical rating can part.",
+            f"The {words.part} maker: vertical rating at this extension.",
             (STATION, "trailer.coupling.vertical_rating"),
         ),
         (
             "hitch.share_low",
-            "Enough of the trailer's mass on the ball",
+            f"Enough of the trailer's mass on the {words.on}",
             "owner guides of tow vehicles",
             least,
-            trials.assumed("s_min", data.defaults["hitch.share_low"]),
+            trials.assumed("s_min", data.defaults[words.share_low]),
             ">=",
             True,
-            "With too little on the ball a trailer sways, and no driver catches it.",
-            "Whoever tows: the share the tow vehicle's maker asks for with a gooseneck.",
+            f"With too little on the {words.on} a trailer sways, and no driver catches it.",
+            "Whoever tows: the share the tow vehicle's maker asks for with this coupling.",
             (STATION,),
         ),
         (
             "hitch.share_high",
-            "Not too much of the trailer's mass on the ball",
+            f"Not too much of the trailer's mass on the {words.on}",
             "owner guides of tow vehicles",
             most,
-            trials.assumed("s_max", data.defaults["hitch.share_high"]),
+            trials.assumed("s_max", data.defaults[words.share_high]),
             "<=",
             False,
-            "With too much on the ball the tow vehicle's rear axle is overloaded and its steering grows light.",
+            f"With too much on the {words.on} the tow vehicle's rear axle is overloaded and its steering grows light.",
             "Whoever tows: payload and rear axle rating of the tow vehicle.",
             (STATION,),
         ),
         (
             "hitch.positive",
-            "The ball is always pressed down",
+            f"The {words.on} is always pressed down",
             "statics: moments about the axles",
             lightest,
             trials.assumed("H_min", data.defaults["hitch.least"]),
             ">=",
             True,
-            "A trailer that lifts its coupler in any towed state, also bare on delivery, tears at the ball and sways.",
+            "A trailer that lifts its coupler in any towed state, also bare on delivery, tears at it and sways.",
             "The designer and whoever moves the bare trailer and the shell.",
             (STATION,),
         ),
     )
     for id, title, source, case, limit, sense, mandatory, concern, ask, levers in rows:
         about = About(
-            title, "hitch", source, concern, ask, "The makers of coupler, ball and tow vehicle.", mandatory, levers
+            title, "hitch", source, concern, ask, f"The makers of {words.part}, {words.on} and tow vehicle.", mandatory,
+            levers,
         )
         yield Check(id, about, case.case.loads.state.id, compare(case.value, limit, sense, Working(list(case.steps))))

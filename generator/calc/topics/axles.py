@@ -1,7 +1,7 @@
 """What ball, axles and sides carry in every towed state, trailer level. Loads at the ground in kg, stations in m.
 
 Rubber-torsion axles do not share: each takes what its own stiffness gives it, and a ball off its level height (see
-`attitude`) shifts load between them.
+`attitude`) shifts load between them. Leaf springs on equalisers share evenly but for friction.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -24,13 +24,16 @@ from generator.calc.record import (
     report,
     sure,
 )
+from generator.calc.topics import leaf
 from generator.calc.topics import suspension as sus
+from generator.calc.topics.coupled import coupled
 from generator.calc.topics.lateral import TRACK
 from generator.calc.topics.masses import DESIGN, StateMass, summed
 from generator.calc.topics.rides import MEAN_LOAD, Ride, hitch_station
 from generator.calc.trials import Trials
 from generator.model.types import Model, State
 from generator.reference.load import Reference
+from generator.spec.models.trailer import KingPin
 
 STATICS = "statics: moments about the ball"
 
@@ -58,6 +61,16 @@ def SHARE(H: Floats, W: Floats) -> Floats:
 )
 def LEVEL_AXLE(A_s: Floats, k_i: Floats, K: Floats, U_i: Floats) -> Floats:
     return A_s * k_i / K + U_i
+
+
+@formula(
+    "Load of one axle on equalisers, at the ground",
+    "N_i = f_i*A_s/n + U_i",
+    "kg",
+    "rockers between the springs make the spring loads equal but for their friction",
+)
+def EQUALISED_AXLE(f_i: Floats, A_s: Floats, n: Floats, U_i: Floats) -> Floats:
+    return f_i * A_s / n + U_i
 
 
 @formula(
@@ -118,6 +131,8 @@ class StateLoads:
     steps: tuple[Step, ...]
     side_steps: tuple[Step, ...]
     sprung_steps: tuple[Step, ...]
+    sharing: tuple[Quantity, ...] = ()
+    """Spring load of each axle over an even share, where the axles share; empty where they do not."""
 
     @property
     def state(self) -> State:
@@ -152,8 +167,9 @@ class StateLoads:
 def level_loads(model: Model, at: Mapping[str, StateMass], trials: Trials, data: Reference) -> dict[str, StateLoads]:
     """Loads of every towed state with the trailer level, kg."""
     gear, tracks = sus.gear(model, trials, data), _tracks(model, trials)
-    x_h = hitch_station(model, trials)
-    return {s.id: _level(model.axle_stations, at[s.id], x_h, gear, tracks) for s in model.states if s.towed}
+    x_h, stations = hitch_station(model, trials), sus.acting(model)
+    sharing = leaf.sharing(len(stations), trials, data) if sus.shares_evenly(model) else ()
+    return {s.id: _level(stations, at[s.id], x_h, gear, tracks, sharing) for s in model.states if s.towed}
 
 
 def _tracks(model: Model, trials: Trials) -> tuple[Quantity, ...]:
@@ -166,7 +182,12 @@ def _tracks(model: Model, trials: Trials) -> tuple[Quantity, ...]:
 
 
 def _level(
-    stations: Sequence[float], at: StateMass, x_h: Quantity, gear: sus.Gear, tracks: tuple[Quantity, ...]
+    stations: Sequence[float],
+    at: StateMass,
+    x_h: Quantity,
+    gear: sus.Gear,
+    tracks: tuple[Quantity, ...],
+    sharing: tuple[Quantity, ...],
 ) -> StateLoads:
     rates = _rates(stations, at, x_h, gear)
     w = Working(list(at.steps))
@@ -182,7 +203,11 @@ def _level(
     before = tuple(w.steps)
     H = w(HITCH, M_f=at.fixed_mass, M_r=at.moving_mass, A_s=A_s)
     share = w(SHARE, H=H, W=at.mass)
-    axles = tuple(w(LEVEL_AXLE, A_s=A_s, k_i=k, K=K, U_i=u) for k, u in zip(rates, at.unsprung, strict=True))
+    if sharing:
+        n = sure("n", float(len(stations)), "1")
+        axles = tuple(w(EQUALISED_AXLE, f_i=f, A_s=A_s, n=n, U_i=u) for f, u in zip(sharing, at.unsprung, strict=True))
+    else:
+        axles = tuple(w(LEVEL_AXLE, A_s=A_s, k_i=k, K=K, U_i=u) for k, u in zip(rates, at.unsprung, strict=True))
     side = Working()
     group = summed("A", axles, side, "Load of all axles")
     K_t = _total(
@@ -215,6 +240,7 @@ def _level(
         tuple(w.steps),
         tuple(side.steps),
         before,
+        sharing,
     )
 
 
@@ -225,7 +251,7 @@ def _rates(stations: Sequence[float], at: StateMass, x_h: Quantity, gear: sus.Ge
     sprung = w(SPRUNG_GROUP, M_f=at.fixed_mass, x_f=at.fixed_x, x_h=x_h, M_r=at.moving_mass, x_r=at.moving_x, x_a=mean)
     group = _total("A", (sprung, *at.unsprung))
     load = w(MEAN_LOAD, A=group, n=sure("n", float(len(stations)), "1"))
-    return sus.rates(w, gear, sus.arm_angle(w, gear, load))
+    return sus.rates(w, gear, sus.giving(w, gear, load))
 
 
 def _weighted(stations: Sequence[float], rates: Sequence[Quantity]) -> Quantity:
@@ -247,9 +273,9 @@ def axles(
     """Hitch, group, axle and side loads of every towed state, where the axles stand, and the balance of the sides."""
     quantities = [
         *_stations(model, loads[DESIGN]),
-        *(r for x in loads.values() for r in _reported(x, rides[x.state.id])),
+        *(r for x in loads.values() for r in _reported(x, rides[x.state.id], coupled(model).on)),
     ]
-    return Findings(tuple(quantities), (_balance(loads[DESIGN], trials, data),))
+    return Findings(tuple(quantities), (_balance(model, loads[DESIGN], trials, data),))
 
 
 def _stations(model: Model, travel: StateLoads) -> Iterator[Reported]:
@@ -264,17 +290,18 @@ def _stations(model: Model, travel: StateLoads) -> Iterator[Reported]:
     spread = model.axle_stations[-1] - model.axle_stations[0]
     unsprung = travel.at.unsprung
     count = sure("n", float(len(unsprung)), "1")
-    shared = Working()(SHARING_AXLE, A=travel.group, U=sus.total("U", unsprung), n=count, U_i=unsprung[0])
-    yield report("axles.shared", "Each axle at the travel load, if axles shared evenly (for comparison)", shared)
+    if not travel.sharing:
+        shared = Working()(SHARING_AXLE, A=travel.group, U=sus.total("U", unsprung), n=count, U_i=unsprung[0])
+        yield report("axles.shared", "Each axle at the travel load, if axles shared evenly (for comparison)", shared)
     yield report("axles.spread", "First axle to last", sure("s", spread, "m"), fixed_by_welding=True)
 
 
-def _reported(x: StateLoads, ride: Ride) -> Iterator[Reported]:
+def _reported(x: StateLoads, ride: Ride, on: str) -> Iterator[Reported]:
     id, title = f"state.{x.state.id}", x.state.title.lower()
     height = combine("z", ride.deck.values + x.at.zeta.values, "m", (ride.deck, x.at.zeta))
     yield report(f"{id}.cg.z", f"Centre of mass above ground, {title}", height, "up")
-    yield report(f"{id}.hitch", f"Load on the ball, {title}", x.hitch)
-    yield report(f"{id}.hitch_share", f"Share on the ball, {title}", x.share)
+    yield report(f"{id}.hitch", f"Load on the {on}, {title}", x.hitch)
+    yield report(f"{id}.hitch_share", f"Share on the {on}, {title}", x.share)
     yield report(f"{id}.group", f"Load on all axles, {title}", x.group)
     for n, (load, left, right) in enumerate(zip(x.axles, x.left, x.right, strict=True), start=1):
         yield report(f"{id}.axle.{n}", f"Axle {n}, {title}", load)
@@ -282,9 +309,18 @@ def _reported(x: StateLoads, ride: Ride) -> Iterator[Reported]:
         yield report(f"{id}.axle.{n}.right", f"Axle {n}, right tyre, {title}", right)
 
 
-def _balance(travel: StateLoads, trials: Trials, data: Reference) -> Check:
+def _balance(model: Model, travel: StateLoads, trials: Trials, data: Reference) -> Check:
     w = Working(list(travel.side_steps[:1]))
     b = w(IMBALANCE, W=travel.mass, y_g=travel.at.y, t=travel.tracks[0], A=travel.group)
+    if isinstance(model.spec.trailer.coupling, KingPin):
+        w.procedure(
+            "The same on a plate",
+            "The plate under a king pin holds some roll that a ball would not; nothing is taken off for it, so the "
+            "difference between the sides is an upper bound.",
+            "statics",
+            b,
+            (),
+        )
     about = About(
         "Sides carry alike",
         "axles",

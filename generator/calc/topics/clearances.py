@@ -18,10 +18,12 @@ from generator.calc.record import (
 )
 from generator.calc.topics import rides as rd
 from generator.calc.topics import suspension as sus
+from generator.calc.topics.leaf import G, Springs
 from generator.calc.topics.rides import Ride
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
+from generator.spec.models.trailer import Leaf
 
 
 @formula("Headroom", "h = ceiling - floor", "m", "geometry of the zone")
@@ -42,6 +44,11 @@ def HEADROOM_NEED(wanted: Floats, tallest: Floats, free: Floats) -> Floats:
 )
 def BOX_GAP(z_d: Floats, top: Floats, skin: Floats, r_t: Floats, D: Floats, j: Floats) -> Floats:
     return z_d + top - skin - (r_t + D / 2) - j
+
+
+@formula("Load of one spring, travel load", "S = k_s*y/9.80665", "kg", "spring rate and deflection")
+def SPRING_LOAD(k_s: Floats, y: Floats) -> Floats:
+    return k_s * y / G
 
 
 def _headroom(w: Working, model: Model, zone_id: str, trials: Trials) -> Quantity:
@@ -90,7 +97,7 @@ def box_checks(model: Model, ride: Ride, trials: Trials, data: Reference) -> Ite
     gear = sus.gear(model, trials, data)
     for n, (top, skin) in enumerate(_covers(model, trials, data), start=1):
         w = Working(list(ride.steps))
-        jounce = w(sus.JOUNCE_LEFT, R=gear.arm, alpha=ride.angle, alpha_0=gear.start, stop=gear.stop)
+        jounce = sus.travel_left(w, gear, ride.give)
         gap = w(BOX_GAP, z_d=ride.deck, top=top, skin=skin, r_t=ride.radius, D=gear.diameter, j=jounce)
         about = About(
             title="Tyre clear of what is above it at the stop",
@@ -103,6 +110,19 @@ def box_checks(model: Model, ride: Ride, trials: Trials, data: Reference) -> Ite
         )
         least = trials.assumed("gap_min", data.defaults["tyre.box_gap"])
         yield Check(f"box.{n}.jounce", about, rd.DESIGN, compare(gap, least, ">=", w))
+
+
+def bump_checks(model: Model, ride: Ride, trials: Trials, data: Reference) -> Iterator[Check]:
+    """Leaf springs: travel left to the stop (m) and load of one spring (kg); `ride` is that of the travel state."""
+    gear = sus.gear(model, trials, data)
+    match model.spec.trailer.running_gear.suspension, gear.springs:
+        case Leaf(spring_rating=rating), Springs(rate=rate):
+            w, loaded = Working(list(ride.steps)), Working(list(ride.steps))
+            least = trials.assumed("j_min", data.defaults["leaf.bump_least"])
+            yield Check("spring.bump", BUMP, rd.DESIGN, compare(sus.travel_left(w, gear, ride.give), least, ">=", w))
+            limit = trials.given("S_r", rating, "kg", path="trailer.yaml running_gear.suspension.spring_rating")
+            load = loaded(SPRING_LOAD, k_s=rate, y=ride.give)
+            yield Check("spring.rating", SPRING, rd.DESIGN, compare(load, limit, "<=", loaded))
 
 
 def _covers(model: Model, trials: Trials, data: Reference) -> Iterator[tuple[Quantity, Quantity]]:
@@ -118,3 +138,24 @@ def _covers(model: Model, trials: Trials, data: Reference) -> Iterator[tuple[Qua
             sure("top", 0.0, "m"),
             trials.given("skin", trailer.frame.deck_thickness, "m", path="trailer.yaml frame.deck_thickness"),
         )
+
+
+BUMP = About(
+    title="Leaf springs keep travel to their stop",
+    topic="heights",
+    source="common practice, no source",
+    concern="On a bad bump the axle strikes the frame: bent beams, broken spring leaves, cracked welds.",
+    ask="The axle and spring maker: deflection at the rated load, and the room the axle needs above it.",
+    defer_to="The spring maker's sheet.",
+    levers=("trailer.running_gear.suspension.hanger",),
+)
+SPRING = About(
+    title="Leaf springs carry their load",
+    topic="ratings",
+    source="the spring maker's rating",
+    concern="A spring over its rating sags, then breaks, and lets its axle swing.",
+    ask="The axle maker: rating of each spring of the set.",
+    defer_to="The spring maker's rating.",
+    mandatory=True,
+    levers=("trailer.running_gear.suspension.spring_rating", "trailer.running_gear.station"),
+)

@@ -1,7 +1,7 @@
 """Does the steel go together: pieces in the same place, ends coped into flanges, ends that meet nothing. m."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from generator.calc.findings import Cope, Turned
@@ -33,6 +33,9 @@ COUNTED = {
 """What each check counts, and how."""
 END_WORDS = {"lengthwise": ("front end", "rear end"), "upright": ("foot", "top")}
 
+COUPLED = 0.15
+"""A tongue member that ends this near the ball (m) is held by the coupler."""
+
 
 @dataclass(frozen=True, slots=True)
 class Fit:
@@ -56,6 +59,8 @@ class Fault:
 
 def fit(model: Model, trials: Trials, data: Reference) -> Fit:
     """Clashes, copes and loose ends of the frame (counts, m)."""
+    # A leg at an angle fills its box only on paper: what it meets is left to the shop.
+    model = replace(model, pieces=tuple(p for p in model.pieces if p.skew == 1.0))
     unknown = tuple(sorted(_unknown(model)))
     if unknown:
         return Fit(Findings(checks=tuple(Check(i, a, "", Missing(unknown)) for i, a in _CHECKS)))
@@ -77,7 +82,8 @@ def fit(model: Model, trials: Trials, data: Reference) -> Fit:
 
 
 def _unknown(model: Model) -> Iterator[str]:
-    for m in model.spec.trailer.frame.members:
+    trailer = model.spec.trailer
+    for m in (*trailer.frame.members, *(trailer.tongue.members if trailer.tongue is not None else ())):
         values = (m.start, m.end, m.y, m.top, *m.stations)
         yield from (v.origin for v in values if v is not None and not v.known)
 
@@ -257,9 +263,13 @@ def _may_be_free(model: Model, p: Piece, end: int, tolerance: float) -> bool:
         axes += [(j.station.nominal, side * j.y.nominal) for j in trailer.jacks for side in (-1.0, 1.0)]
         return any(_holds(p, x, y, tolerance) for x, y in axes)
     if p.run == "crosswise":
-        edges = [trailer.frame.width.nominal / 2.0, trailer.neck.width.nominal / 2.0]
+        edges = [trailer.frame.width.nominal / 2.0]
+        edges += [trailer.neck.width.nominal / 2.0] if trailer.neck is not None else []
         return any(abs(abs(at) - edge) <= tolerance for edge in edges)
-    return any(abs(at - edge) <= tolerance for edge in (trailer.neck.front.nominal, trailer.frame.length.nominal))
+    foremost = trailer.neck.front.nominal if trailer.neck is not None else None
+    if foremost is None and end < 0 and at <= trailer.coupling.station.nominal + COUPLED:
+        return True
+    return any(abs(at - edge) <= tolerance for edge in (foremost, trailer.frame.length.nominal) if edge is not None)
 
 
 def _end_word(p: Piece, end: int) -> str:

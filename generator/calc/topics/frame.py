@@ -5,6 +5,7 @@ the house's own stiffness is left out. N, N m, m; stations positive aft of datum
 """
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -18,6 +19,7 @@ from generator.calc.record import (
     Missing,
     Quantity,
     Reported,
+    Step,
     Working,
     combine,
     compare,
@@ -25,6 +27,7 @@ from generator.calc.record import (
     report,
     sure,
 )
+from generator.calc.topics.coupled import coupled
 from generator.calc.topics.crossmembers import KINDS, crossmembers, unassessed
 from generator.calc.topics.frame_beam import (
     STATIONS,
@@ -100,21 +103,21 @@ def frame(model: Model, states: Mapping[str, Loaded], rides: Mapping[str, Ride],
     crossed = crossmembers(model, rails, of.base, masses, trials, data)
     quantities = (*_whole(of, found, data), *reported(of, found, off, standing), *needed, *rooted,
                   *crossed.quantities)
-    root = Check("frame.neck_root", ROOT, DESIGN, Missing((DESIGN_OF_ROOT,), steps))
+    root = _root(model, steps)
     return record(road), Findings(quantities=quantities, checks=(*checks, *crossed.checks, root))
 
 
 def _whole(f: Frame, found: Cases, data: Reference) -> tuple[Reported, ...]:
     """Both rails together on the road, as on sheet L1."""
-    road, mass, w = f.road, f.sprung, Working()
+    road, mass, w, ahead = f.road, f.sprung, Working(), coupled(f.model).root.lower()
     root = _grown(w, "M_root", max((float(b.moment(np.zeros(1))[0]) for b in (road.bare, road.stiff)), key=abs), mass,
                   road)
-    roots = [report("frame.travel.moment_neck_root", "Moment at the neck root, static, sagging positive", root)]
+    roots = [report("frame.travel.moment_neck_root", f"Moment at the {ahead} root, static, sagging positive", root)]
     jacked = found.get("jacked")
     if isinstance(jacked, Case):
         hung = sum(float(s.diagram.moment_ahead(np.zeros(1))[0]) for s in jacked.sides)
         roots.append(report("frame.jacked.moment_neck_root",
-                            "Moment at the neck root on the nose jacks, static, hogging negative",
+                            f"Moment at the {ahead} root on the nose jacks, static, hogging negative",
                             _grown(w, "M_jacked", hung, mass, road)))
     sag, hog = (_grown(w, f"M_{k}", _peak(road, sign), mass, road) for k, sign in (("sag", 1.0), ("hog", -1.0)))
     return (
@@ -173,6 +176,8 @@ def _axles(model: Model, road: Road, data: Reference) -> tuple[Reported, ...]:
     """What each axle carries at the ground while the bare frame bends, kg."""
     unsprung = gear(model, Trials(count=0), data).unsprung
     forces = road.bare.reactions[1:]
+    if len(forces) < len(unsprung):
+        forces = np.full(len(unsprung), forces[0] / len(unsprung))
     return tuple(report(f"frame.travel.axle.{n}", f"Axle {n} at the ground if only the bare frame resisted bending",
                         combine("N", np.array([f / G + u.values[0]]), "kg", [u, road.modulus, *road.springs]))
                  for n, (f, u) in enumerate(zip(forces, unsprung, strict=True), start=1))
@@ -266,13 +271,24 @@ def _unknowns(load: Loaded) -> tuple[str, ...]:
 def _without(model: Model, reasons: tuple[str, ...]) -> Findings:
     """The checks where the frame could not be solved."""
     lacking = Missing(reasons)
-    root = Check("frame.neck_root", ROOT, DESIGN, Missing((DESIGN_OF_ROOT,)))
+    root = _root(model, ())
     bending = dict.fromkeys(case_ids(model), lacking)
     crossed = tuple(unassessed(kind, lacking) for kind in KINDS)
     return Findings(checks=(*_checks(bending, lacking, lacking, lacking), *crossed, root))
 
 
-DESIGN_OF_ROOT = "design of neck root, riser and welds by a licensed engineer"
+def _root(model: Model, steps: tuple[Step, ...]) -> Check:
+    """The check that stays an engineer's: the root of neck or tongue."""
+    words = coupled(model)
+    more = [words.carries.lower()] if words.carries != words.root else []
+    parts = " and ".join([f"{words.root.lower()} root", *more])
+    about = replace(ROOT, title=f"{parts.capitalize()}, brackets and welds",
+                    concern=f"The {words.root.lower()} tears off the deck: this joint fails first, without warning, by "
+                            "fatigue.")
+    lacking = Missing((f"design of {parts} and welds by a licensed engineer",), steps)
+    return Check("frame.neck_root", about, DESIGN, lacking)
+
+
 FIRST_LOOK = "AISC 360 (ASD) as a first look, from memory"
 STATE = {"towing": DESIGN, "jacked": DESIGN, "parked": "parked_heavy", "parked_snow": "parked_heavy"}
 

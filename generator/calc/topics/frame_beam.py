@@ -11,15 +11,17 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.calc.beam import Bent, Girder, Loads, at, loads, solve
+from generator.calc.beam import Bent, Girder, Loads, Support, at, loads, solve
 from generator.calc.findings import Beam, SupportForce
-from generator.calc.record import Floats, Quantity, Working
+from generator.calc.record import Floats, Quantity
+from generator.calc.topics.leaf import equalised
 from generator.calc.topics.rides import DESIGN, Ride
-from generator.calc.topics.suspension import SPINDLE_AFT, G, gear
+from generator.calc.topics.suspension import G, gear, spindle_aft
 from generator.calc.trials import Trials
 from generator.errors import CalcError
 from generator.model.types import Model, Piece
 from generator.reference.types import Reference
+from generator.spec.models.trailer import Leaf, Torsion
 
 POINT = 0.010
 """An item shorter than this (m) is a point load, and a rail within this of the stated width is a rail."""
@@ -86,7 +88,8 @@ def case_of(model: Model, state: str = DESIGN) -> Loads | None:
 def rails_of(model: Model, data: Reference) -> tuple[Rail, ...]:
     """The rails: lengthwise members whose outside is the stated rail width of deck or neck."""
     trailer = model.spec.trailer
-    edges = [v.nominal / 2 for v in (trailer.frame.rails_outside, trailer.neck.rails_outside) if v.known]
+    widths = [trailer.frame.rails_outside, *([trailer.neck.rails_outside] if trailer.neck is not None else [])]
+    edges = [v.nominal / 2 for v in widths if v.known]
     found = [p for p in model.pieces if p.run == "lengthwise" and any(abs(_outside(p) - e) < POINT for e in edges)]
     marks = sorted({(p.x0, p.x1, p.mark) for p in found})
     return tuple(_rail([p for p in found if (p.x0, p.x1, p.mark) == key], data) for key in marks)
@@ -95,20 +98,19 @@ def rails_of(model: Model, data: Reference) -> tuple[Rail, ...]:
 def solve_road(model: Model, case: Loads, ride: Ride, rails: Sequence[Rail], data: Reference) -> Road | None:
     """Hitch held at its level height, one spring with a trailing arm per axle; None if any of them is unknown."""
     x_h = model.spec.trailer.coupling.station.nominal
-    running = gear(model, Trials(count=0), data)
-    arm = float(Working()(SPINDLE_AFT, R=running.arm, alpha=ride.angle).values[0])
+    arm = float(spindle_aft(gear(model, Trials(count=0), data), ride.give).values[0])
     rates = np.array([float(k.values[0]) for k in ride.rates])
     spindles = np.array(model.axle_stations)
-    if not np.isfinite([x_h, arm, *rates, *spindles]).all():
+    springs = _springs(model, arm, rates)
+    if not np.isfinite([x_h, *rates, *spindles, *(v for s in springs for t in s.terms for v in t)]).all():
         return None
     mean = float(rates @ spindles / rates.sum())
     if mean <= x_h:
         raise CalcError("the axles stand ahead of the ball")
     sprung = case.total * (_centre(case) - x_h) / (mean - x_h)
     supports = [at("hitch", x_h, imposed=-sprung / float(rates.sum()))]
-    supports += [at(f"axle {n} bracket", float(x) - arm, arm, float(k))
-                 for n, (x, k) in enumerate(zip(spindles, rates, strict=True), start=1)]
-    ends = np.concatenate([case.points[:, 0], case.lines[:, :2].ravel(), [s.terms[0][0] for s in supports],
+    supports += springs
+    ends = np.concatenate([case.points[:, 0], case.lines[:, :2].ravel(), [t[0] for s in supports for t in s.terms],
                            [e for r in rails for e in (r.front, r.rear)]])
     front, rear = float(ends.min()), float(ends.max())
     modulus = Trials(count=0).assumed("E", data.defaults["frame.modulus"])
@@ -116,6 +118,17 @@ def solve_road(model: Model, case: Loads, ride: Ride, rails: Sequence[Rail], dat
                    for runs in (_runs(front, rails, float(modulus.values[0])), ((front, STIFF),)))
     (x, m), (x_stiff, m_stiff) = (_extremes(b, rails) for b in (bare, stiff))
     return Road(bare, stiff, tuple(rails), (x, x_stiff), (m, m_stiff), ride.rates, modulus)
+
+
+def _springs(model: Model, arm: float, rates: Floats) -> list[Support]:
+    """The axles under the frame: one spring each on its bracket, or one for all on hangers that share evenly."""
+    stations = model.axle_stations
+    match model.spec.trailer.running_gear.suspension:
+        case Leaf(eye_length=eye):
+            return [Support("hangers", equalised(stations, eye.nominal), float(rates.sum()))]
+        case Torsion():
+            return [at(f"axle {n} bracket", x - arm, arm, float(k))
+                    for n, (x, k) in enumerate(zip(stations, rates, strict=True), start=1)]
 
 
 def _extremes(b: Bent, rails: Sequence[Rail]) -> tuple[Floats, Floats]:
@@ -160,7 +173,8 @@ def _centre(case: Loads) -> float:
 def record(road: Road) -> Beam:
     """The diagram of the frame with the greater moment; at a support or point load a station stands twice."""
     b = road.governing
-    forces = [SupportForce(s.title, s.terms[0][0], float(r)) for s, r in zip(b.supports, b.reactions, strict=True)]
+    forces = [SupportForce(s.title, x, float(r) * share) for s, r in zip(b.supports, b.reactions, strict=True)
+              for x, share, _ in s.terms]
     points = [SupportForce("point load", float(x), float(f)) for x, f in b.loads.points[_drawn(b.loads)]]
     jumps = {round(float(x), 9) for x in (*(f.station for f in forces), *b.loads.points[:, 0])}
     even = np.linspace(b.girder.front, b.girder.rear, STATIONS)

@@ -6,10 +6,11 @@ Nothing here says that the joint holds: that, its welds and its fatigue life are
 import numpy as np
 
 from generator.calc.record import Floats, Quantity, Reported, Step, Working, combine, formula, report, sure
+from generator.calc.topics.coupled import coupled
 from generator.calc.topics.frame_beam import POINT, Rail
 from generator.calc.topics.frame_cases import Cases, Frame
 from generator.calc.topics.frame_strength import DEMAND, Case, grown
-from generator.calc.topics.rides import DESIGN, coupler_middle
+from generator.calc.topics.rides import DESIGN, level_ball
 from generator.calc.topics.suspension import G
 from generator.calc.trials import CONFIDENCES, Trials
 from generator.reference.types import Reference
@@ -46,22 +47,23 @@ def neck_root(f: Frame, found: Cases, trials: Trials, data: Reference) -> tuple[
     towing, jacked = found["towing"], found.get("jacked")
     if not isinstance(towing, Case):
         return (), ()
-    w, rows = Working(), []
+    w, rows, root = Working(), [], coupled(f.model).root
     most = max(_at_root(towing), key=abs)
     sag = grown(w, towing, most, "one rail, just ahead of datum A; the worse rail, bare or stiffened")
-    rows.append(report("frame.neck_root.moment_towing", "Neck root, one rail on the road, road factor in it, sagging "
-                       "positive", w(DEMAND, phi=towing.factor, M=sag)))
+    rows.append(report("frame.neck_root.moment_towing", f"{root} root, one rail on the road, road factor in it, "
+                       "sagging positive", w(DEMAND, phi=towing.factor, M=sag)))
     if isinstance(jacked, Case):
         least = min(_at_root(jacked))
         hung = grown(w, jacked, least, "one rail, just ahead of datum A, on the nose jacks")
-        rows.append(report("frame.neck_root.moment_jacked", "Neck root, one rail on the nose jacks, jacking factor in "
-                           "it, sagging positive", w(DEMAND, phi=jacked.factor, M=hung)))
+        rows.append(report("frame.neck_root.moment_jacked", f"{root} root, one rail on the nose jacks, jacking factor "
+                           "in it, sagging positive", w(DEMAND, phi=jacked.factor, M=hung)))
     axial = max((float(s.diagram.shear_ahead(np.zeros(1))[0]) for s in towing.sides), key=abs)
-    rows.append(report("frame.neck_root.axial", "Riser, one rail, axial force on the road, static, pull positive",
-                       grown(w, towing, axial, "hitch force less what the neck carries, one rail", force=True)))
+    rows.append(report("frame.neck_root.axial", f"{coupled(f.model).carries}, one rail, axial force on the road, "
+                       "static, pull positive",
+                       grown(w, towing, axial, f"hitch force less what the {root.lower()} carries, one rail", force=True)))
     swing = trials.assumed("c_r", data.defaults["frame.swing"])
     moment = w(MOMENT_RANGE, c_r=swing, M=sag)
-    rows.append(report("frame.neck_root.moment_range", "Neck root, one rail, moment range on the road", moment))
+    rows.append(report("frame.neck_root.moment_range", f"{root} root, one rail, moment range on the road", moment))
     neck = _neck_rail(f)
     if neck is not None:
         rows += _stresses(w, moment, neck, data, trials)
@@ -104,9 +106,8 @@ def _pushes(f: Frame, w: Working, trials: Trials, data: Reference) -> list[Repor
                 None)
     if rail is None:
         return rows
-    underside = trials.given("h_u", f.model.spec.trailer.neck.underside, "m", path="trailer.yaml neck.underside")
-    c = coupler_middle(f.model, trials)
-    height = combine("h_x", underside.values - c.values - (rail.z0 + rail.z1) / 2, "m", [underside, c])
+    ball = level_ball(Working(), f.model, sure("z_d", 0.0, "m"), trials)
+    height = combine("h_x", ball.values - (rail.z0 + rail.z1) / 2, "m", [ball])
     moment = w(PUSH_MOMENT, F_x=braking, h_x=height)
     return [*rows, report("frame.neck_root.moment_push", "Moment of that push at the middle of the main rails, both "
                           "rails", moment)]

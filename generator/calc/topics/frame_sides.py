@@ -5,7 +5,6 @@ The ball cannot resist roll: what the rails ask of the hitch differently is torq
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -69,22 +68,12 @@ def _loads(x0: Floats, x1: Floats, force: Floats, point: NDArray[np.bool_]) -> L
                  np.column_stack([x0[~point], x1[~point], line, line]))
 
 
-def equalised(stations: Sequence[float], eye: float) -> tuple[tuple[float, float, float], ...]:
-    """Hanger forces of leaf springs with equalisers, as shares of the group: end hangers half a spring's, the
-    equalisers between two springs a whole one's. `stations` of the axles, `eye` to eye length of a spring, m.
-    """
-    n = len(stations)
-    between = [(a + b) / 2 for a, b in pairwise(stations)]
-    ends = ((stations[0] - eye / 2, 0.5 / n, 0.0), (stations[-1] + eye / 2, 0.5 / n, 0.0))
-    return (ends[0], *((x, 1.0 / n, 0.0) for x in between), ends[1])
-
-
 def in_step(springs: Sequence[Support]) -> Support:
     """Springs that sink alike, as one support: the axles under a level frame that does not bend."""
     rates = np.array([s.stiffness or 0.0 for s in springs])
     shares = rates / rates.sum()
-    return Support("axles", tuple((x, float(k), float(k) * lever) for k, s in zip(shares, springs, strict=True)
-                                  for x, _, lever in s.terms))
+    return Support("axles", tuple((x, float(k) * share, float(k) * lever) for k, s in zip(shares, springs, strict=True)
+                                  for x, share, lever in s.terms))
 
 
 def half(girder: Girder) -> Girder:
@@ -96,7 +85,7 @@ def sunk(case: Loads, road: Road) -> float:
     """How far the axle springs of both rails give under a load with the frame level, m."""
     springs, x_h = road.bare.supports[1:], road.bare.supports[0].terms[0][0]
     rate = sum(s.stiffness or 0.0 for s in springs)
-    mean = sum((s.stiffness or 0.0) * (x + lever) for s in springs for x, _, lever in s.terms) / rate
+    mean = sum((s.stiffness or 0.0) * (share * x + lever) for s in springs for x, share, lever in s.terms) / rate
     x0, x1, w0, w1 = case.lines.T
     turning = case.points[:, 1] @ (case.points[:, 0] - x_h) + ((w0 + w1) / 2 * (x1 - x0) * ((x0 + x1) / 2 - x_h)).sum()
     return float(turning) / (mean - x_h) / rate

@@ -23,12 +23,14 @@ from generator.calc.record import (
 )
 from generator.calc.topics import rides as rd
 from generator.calc.topics import suspension as sus
-from generator.calc.topics.clearances import box_checks, headroom_checks, headroom_rows
+from generator.calc.topics.clearances import box_checks, bump_checks, headroom_checks, headroom_rows
+from generator.calc.topics.coupled import raised
 from generator.calc.topics.limits import height_limit
 from generator.calc.topics.rides import ABOVE_GROUND, Ride
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
+from generator.spec.models.trailer import Leaf, Torsion
 
 LEVERS = (
     "trailer.running_gear.suspension.tube_to_deck",
@@ -112,6 +114,7 @@ def heights(model: Model, rides: Mapping[str, Ride], trials: Trials, data: Refer
         _margin(model, highest, limit, trials, limit_working.steps),
         *headroom_checks(model, trials, data),
         *box_checks(model, rides[rd.DESIGN], trials, data),
+        *bump_checks(model, rides[rd.DESIGN], trials, data),
     )
     quantities = (
         report("height.deck.laden", "Main deck, travel load", rides[rd.DESIGN].deck, fixed_by_welding=True),
@@ -135,13 +138,13 @@ def heights(model: Model, rides: Mapping[str, Ride], trials: Trials, data: Refer
         ),
         report("height.jounce", "Travel left to the stop, travel load", rides[rd.DESIGN].jounce, "down"),
         report("ride.tyre_radius", "Tyre radius under the travel load", rides[rd.DESIGN].radius),
-        report("ride.arm_angle", "Arm below level under the travel load", rides[rd.DESIGN].angle),
+        _spring(model, rides[rd.DESIGN]),
         *_ball_heights(model, rides[rd.DESIGN], trials),
         *headroom_rows(model, trials),
     )
     chains = (
-        _chain("height-laden", "Height chain, travel load", laden, limit),
-        _chain("height-light", "Height chain, highest towed state", highest.rise, limit),
+        _chain(model, "height-laden", "Height chain, travel load", laden, limit),
+        _chain(model, "height-light", "Height chain, highest towed state", highest.rise, limit),
     )
     return Heights(Findings(quantities, checks), chains, tuple(_roof_rows(model, points, rides, trials)))
 
@@ -253,8 +256,7 @@ def _laden(ride: Ride, points: tuple[Point, ...]) -> Rise:
 def _rebound(model: Model, rises: tuple[Rise, ...], trials: Trials, data: Reference) -> Quantity:
     gear, w = sus.gear(model, trials, data), Working()
     radius = w(sus.TYRE_RADIUS, D=gear.diameter, N_m=sus.mean("N_m", gear.unsprung), k_t=gear.tyre_rate)
-    tube = w(sus.TUBE_HEIGHT, r_t=radius, R=gear.arm, alpha=gear.start)
-    deck = w(sus.DECK_HEIGHT, z_t=tube, h_td=gear.tube_to_deck)
+    deck = sus.rebound(w, gear, radius).deck
     x_a = sure("x_a", float(np.mean(model.axle_stations)), "m")
     x_h = rd.hitch_station(model, trials)
     risen = tuple(
@@ -317,9 +319,21 @@ def _margin(model: Model, highest: _Highest, limit: Quantity, trials: Trials, li
     )
 
 
+def _spring(model: Model, ride: Ride) -> Reported:
+    match model.spec.trailer.running_gear.suspension:
+        case Torsion():
+            return report("ride.arm_angle", "Arm below level under the travel load", ride.give)
+        case Leaf():
+            return report("ride.spring_pressed", "Leaf spring pressed under the travel load", ride.give)
+
+
 def _ball_heights(model: Model, ride: Ride, trials: Trials) -> Iterator[Reported]:
-    underside = trials.given("h_u", model.spec.trailer.neck.underside, "m", path="trailer.yaml neck.underside")
-    low, high = rd.coupler_ends(model, trials)
+    of = raised(model)
+    if of is None:
+        yield report("hitch.ball_level", "Ball that makes the trailer level, travel load", ride.ball)
+        return
+    underside = rd.neck_underside(model, trials)
+    low, high = rd.coupler_ends(of.coupling, trials)
     for id, title, c in (
         ("hitch.ball_high", "Highest ball the coupler takes with the trailer level", low),
         ("hitch.ball_low", "Lowest ball the coupler takes with the trailer level", high),
@@ -327,15 +341,15 @@ def _ball_heights(model: Model, ride: Ride, trials: Trials) -> Iterator[Reported
         yield report(id, title, Working()(rd.LEVEL_BALL, z_d=ride.deck, h_u=underside, c=c))
 
 
-def _chain(id: str, title: str, rise: Rise, limit: Quantity) -> Chain:
+def _chain(model: Model, id: str, title: str, rise: Rise, limit: Quantity) -> Chain:
     ride, point = rise.ride, rise.point
     values = [float(q.values[0]) for q in (ride.radius, ride.tube, ride.deck, point.zeta, rise.height)]
     radius, tube, deck, zeta, top = values
-    pitched = top - deck - zeta
+    pitched, (to_tube, to_deck, why) = top - deck - zeta, sus.chain_words(model)
     steps = [
         ChainStep("Tyre radius under load", radius, "tyre data"),
-        ChainStep("Torsion arm, spindle to tube", tube - radius, "arm and load"),
-        ChainStep("Torsion tube to deck top", deck - tube, "trailer.yaml"),
+        ChainStep(to_tube, tube - radius, why),
+        ChainStep(to_deck, deck - tube, "trailer.yaml"),
         ChainStep(f"Deck top to {point.title}", zeta, "house.yaml"),
     ]
     if abs(pitched) > 1e-9:

@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 
+from generator.calc.topics.coupled import coupled
 from generator.model.types import Model
 
 
@@ -19,7 +20,8 @@ def hitch_limits(model: Model) -> HitchLimit:
 
     Source: makers' ratings; statics of the tow vehicle about its front axle, people and cargo all on the rear axle.
     """
-    known = [HitchLimit("coupler at its vertical rating", model.spec.trailer.coupling.vertical_rating.nominal)]
+    words = coupled(model)
+    known = [HitchLimit(f"{words.part} at its vertical rating", model.spec.trailer.coupling.vertical_rating.nominal)]
     if model.spec.tow is not None:
         v = model.spec.tow.vehicle
 
@@ -28,7 +30,7 @@ def hitch_limits(model: Model) -> HitchLimit:
             return room(left, v.wheelbase.nominal, v.hitch_behind_rear_axle.nominal)
 
         known += [
-            HitchLimit("ball and its frame kit at their rating", v.hitch_rating.nominal),
+            HitchLimit(f"{words.on} and what carries it at their rating", v.hitch_rating.nominal),
             HitchLimit(
                 "tow vehicle at its rated mass",
                 v.gvwr.nominal - v.front_axle.nominal - v.rear_axle.nominal - v.people_and_cargo.nominal,

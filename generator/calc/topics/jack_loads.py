@@ -8,6 +8,7 @@ from generator.calc.record import Floats, Quantity, Working, combine, formula, s
 from generator.calc.topics import rides as rd
 from generator.calc.topics import suspension as sus
 from generator.calc.topics.axles import StateLoads
+from generator.calc.topics.coupled import engaged
 from generator.calc.topics.jack_rig import Rig, as_mass, rig
 from generator.calc.topics.optional import standing, towing
 from generator.calc.topics.rides import Ride
@@ -26,10 +27,10 @@ def SUNK(A_s: Floats, K: Floats) -> Floats:
 
 
 @formula(
-    "Rise at the ball to come free",
+    "Rise at the hitch to come free",
     "y_h = d_b + free + c_t*9.80665*H",
     "m",
-    "depth of the ball in its socket, room, and the tow vehicle rising as it unloads",
+    "depth of ball or pin in what holds it, room, and the tow vehicle rising as it unloads",
 )
 def HITCH_RISE(d_b: Floats, free: Floats, c_t: Floats, H: Floats) -> Floats:
     return d_b + free + c_t * G * H
@@ -128,7 +129,7 @@ def _rig(model: Model, load: StateLoads, ride: Ride, w: Working) -> tuple[Rig, t
     )
     given = (*ride.rates, *load.at.unsprung, sunk, load.sprung_mass, load.sprung_x, above)
     return rig(
-        model.axle_stations, ride.rates, load.at.unsprung, sunk, load.sprung_mass, load.sprung_x, above, G
+        sus.acting(model), ride.rates, load.at.unsprung, sunk, load.sprung_mass, load.sprung_x, above, G
     ), given
 
 
@@ -140,7 +141,7 @@ def loads_at(model: Model, jack: Jack, load: StateLoads, ride: Ride, trials: Tri
     x_j = float(station.values[0])
     free = w(
         HITCH_RISE,
-        d_b=_ball(model, trials),
+        d_b=engaged(model, trials),
         free=trials.assumed("free", data.defaults["hitch.engagement"]),
         c_t=rd.compliance(model, trials, data),
         H=load.hitch,
@@ -179,7 +180,7 @@ def loads_at(model: Model, jack: Jack, load: StateLoads, ride: Ride, trials: Tri
         (rise,),
     )
     leg_level, leg_worst, needed = _legs(w, model, jack, load, level, worst, trials, data)
-    bound = w(BOUND, W=load.mass, x_n=sure("x_n", max(model.axle_stations), "m"), x_g=load.at.x, x_j=station)
+    bound = w(BOUND, W=load.mass, x_n=sure("x_n", max(sus.acting(model)), "m"), x_g=load.at.x, x_j=station)
     return JackLoads(w, load.state.id, of, level, worst, leg_level, leg_worst, needed, rear, free, rise, bound)
 
 
@@ -234,7 +235,7 @@ def stroke_needed(
     w, at = Working(), f"trailer.yaml jacks.{jack.id}"
     free = w(
         HITCH_RISE,
-        d_b=_ball(model, trials),
+        d_b=engaged(model, trials),
         free=trials.assumed("free", data.defaults["hitch.engagement"]),
         c_t=towing(model, trials, "compliance", "c_t", "m/N"),
         H=load.hitch,
@@ -281,12 +282,6 @@ def jack_station(jack: Jack, trials: Trials) -> Quantity:
 def _spacing(jack: Jack, trials: Trials) -> Quantity:
     y = trials.given("y", jack.y, "m", path=f"trailer.yaml jacks.{jack.id}.y")
     return combine("w_j", 2 * y.values, "m", (y,))
-
-
-def _ball(model: Model, trials: Trials) -> Quantity:
-    return trials.given(
-        "d_b", model.spec.trailer.coupling.ball_diameter, "m", path="trailer.yaml coupling.ball_diameter"
-    )
 
 
 def _number(q: Quantity) -> float:

@@ -6,6 +6,7 @@ import numpy as np
 
 from generator.calc.record import Window, Working
 from generator.calc.topics import rides as rd
+from generator.calc.topics.ball_class import is_ball
 from generator.calc.topics.jack_rig import Rig
 from generator.calc.topics.swing import bed_corner
 from generator.calc.trials import Trials
@@ -22,7 +23,7 @@ def station_window(
 ) -> Window:
     """Stations (m) at which one leg's lift rating is enough for `needed` (kg) and nothing is struck."""
     low, by_low = _front(model, trials, data)
-    stop = float(rig.stations.min()) - model.spec.trailer.running_gear.tyre.diameter.nominal / 2
+    stop = min(model.axle_stations) - model.spec.trailer.running_gear.tyre.diameter.nominal / 2
     high, by_high = _rear(needed, jack.lift_rating.nominal, float(rd.hitch_station(model, trials).values[0]), stop)
     return Window(
         f"jack.{jack.id}.window",
@@ -38,6 +39,8 @@ def station_window(
 
 
 def _front(model: Model, trials: Trials, data: Reference) -> tuple[float, str]:
+    if is_ball(model):
+        return float(rd.hitch_station(model, trials).values[0]), "the coupler"
     corner = float(bed_corner(Working(), model, trials).values[0])
     behind = float(rd.hitch_station(model, trials).values[0]) + corner + data.defaults["neck.cab_margin"].value
     if np.isnan(behind) or behind <= 0.0:

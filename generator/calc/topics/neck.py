@@ -24,11 +24,14 @@ from generator.calc.record import (
 from generator.calc.topics import neck_inputs as given
 from generator.calc.topics import neck_window as nw
 from generator.calc.topics import rides as rd
+from generator.calc.topics.coupled import Raised, raised
 from generator.calc.topics.rides import ABOVE_GROUND, Ride
 from generator.calc.topics.swing import swing
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
+from generator.spec.measure import Measure
+from generator.spec.models.trailer import Neck as NeckPart
 
 UNDERSIDE = "trailer.neck.underside"
 NOTHING = sure("0", 0.0, "m")
@@ -119,14 +122,16 @@ class _Gap:
 
 def neck(model: Model, rides: Mapping[str, Ride], trials: Trials, data: Reference) -> NeckFound:
     """The neck window, gaps, headroom and coupler setting at the travel state (m above ground, trailer level)."""
-    part, ride = model.spec.trailer.neck, rides[rd.DESIGN]
-    n = _neck(model, rides, trials, data)
+    of, ride = raised(model), rides[rd.DESIGN]
+    if of is None:
+        return NeckFound(Findings(), None)
+    part, n = of.neck, _neck(model, of, rides, trials, data)
     changes = nw.opening_changes(n.under, n.overs, given.levers(model, n.under, n.overs, data)) or tuple(
-        _into_window(model, n, ride)
+        _into_window(part, n, ride)
     )
     window = nw.window(n.ends, _number(n.z_u), _number(ride.deck), part.shop_step.nominal, changes)
     gaps, coupler_w = tuple(_gaps(n, trials, data)), Working(list(n.w.steps))
-    hole = _hole(coupler_w, model, n)
+    hole = _hole(coupler_w, of.coupling.adjust_step, n)
     turning = swing(model, n.z_u, n.under.pitch, trials, data)
     depth = trials.given("zeta", part.frame_depth, "m", path="trailer.yaml neck.frame_depth")
     top, headroom, step = Working()(ABOVE_GROUND, z_d=n.z_u, zeta=depth), _headroom(n), _step(model)
@@ -161,23 +166,23 @@ def nearest_hole(wanted: Floats, shortest: float, longest: float, step: float) -
     return shortest + step * np.clip(np.round((wanted - shortest) / step), 0.0, last)
 
 
-def _neck(model: Model, rides: Mapping[str, Ride], trials: Trials, data: Reference) -> _Neck:
+def _neck(model: Model, of: Raised, rides: Mapping[str, Ride], trials: Trials, data: Reference) -> _Neck:
     ride = rides[rd.DESIGN]
     w, ends_w = Working(list(ride.steps)), Working()
     z_u = w(
         ABOVE_GROUND,
         z_d=ride.deck,
-        zeta=trials.given("zeta", model.spec.trailer.neck.underside, "m", path="trailer.yaml neck.underside"),
+        zeta=rd.neck_underside(model, trials),
     ).named("z_u")
-    under, overs = given.under(model, trials, data), tuple(given.overs(model, rides, trials, data))
+    under, overs = given.under(model, of, trials, data), tuple(given.overs(model, of.neck, rides, trials, data))
     reach = Working()(nw.REACH, d_f=under.ahead, d_a=under.behind)
     return _Neck(w, z_u, under, overs, reach, nw.ends(ends_w, under, overs), ends_w)
 
 
-def _into_window(model: Model, n: _Neck, ride: Ride) -> Iterator[Change]:
+def _into_window(part: NeckPart, n: _Neck, ride: Ride) -> Iterator[Change]:
     """The nearest height inside an open window, in steps of the shop."""
     low, high, z_u, deck = (_number(q) for q in (n.ends.low, n.ends.high, n.z_u, ride.deck))
-    step = model.spec.trailer.neck.shop_step.nominal
+    step = part.shop_step.nominal
     if not (low <= high and np.isfinite(z_u)) or low <= z_u <= high or not step > 0.0:
         return
     then = float(np.ceil((low - deck) / step) * step if z_u < low else np.floor((high - deck) / step) * step)
@@ -231,14 +236,10 @@ def _step_check(w: Working, model: Model, hole: Quantity, trials: Trials) -> Che
     return Check("neck.coupler_step", HOLE, rd.DESIGN, compare(off, allowed, "<=", w))
 
 
-def _hole(w: Working, model: Model, n: _Neck) -> Quantity:
+def _hole(w: Working, step: Measure, n: _Neck) -> Quantity:
     """The hole is chosen once, for the nominal design; trials do not choose another."""
     wanted = w(EXTENSION, z_u=n.z_u, z_ball=n.under.ball)
-    shortest, longest, step = (
-        _number(n.under.shortest),
-        _number(n.under.longest),
-        model.spec.trailer.coupling.adjust_step,
-    )
+    shortest, longest = _number(n.under.shortest), _number(n.under.longest)
     found = combine("c_set", nearest_hole(wanted.values[:1], shortest, longest, step.nominal), "m", (wanted,))
     return w.procedure(
         "Coupler extension, nearest hole",

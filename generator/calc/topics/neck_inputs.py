@@ -7,6 +7,7 @@ import numpy as np
 from generator.calc.record import Quantity, Working, combine, sure
 from generator.calc.topics import neck_window as nw
 from generator.calc.topics import rides as rd
+from generator.calc.topics.coupled import Raised
 from generator.calc.topics.heights import ROOF_HEIGHT, roofed
 from generator.calc.topics.limits import height_limit
 from generator.calc.topics.optional import towing
@@ -15,13 +16,13 @@ from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
 from generator.spec.models.house import Zone
+from generator.spec.models.trailer import Neck
 
 
-def under(model: Model, trials: Trials, data: Reference) -> nw.Under:
+def under(model: Model, part: Raised, trials: Trials, data: Reference) -> nw.Under:
     """What the neck must clear, from the tow vehicle's measurements (m, rad); unknown without them."""
-    trailer = model.spec.trailer
-    low, high = rd.coupler_ends(model, trials)
-    x_h, front = trailer.coupling.station.nominal, trailer.neck.front.nominal
+    low, high = rd.coupler_ends(part.coupling, trials)
+    x_h, front = part.coupling.station.nominal, part.neck.front.nominal
     cab, end = (towing(model, trials, f, s, "m") for f, s in (("ball_to_cab", "d_f"), ("ball_to_bed_end", "d_a")))
     half = towing(model, trials, "bed_half_width", "w_r", "m")
     return nw.Under(
@@ -31,7 +32,7 @@ def under(model: Model, trials: Trials, data: Reference) -> nw.Under:
         ahead=_no_more(cab, x_h - front),
         behind=_no_more(end, -x_h),
         pitch=trials.assumed("phi", data.defaults["neck.pitch_road"]),
-        half=_no_more(half, trailer.neck.width.nominal / 2),
+        half=_no_more(half, part.neck.width.nominal / 2),
         roll=trials.assumed("rho", data.defaults["neck.roll"]),
         ball=towing(model, trials, "ball_height", "z_ball", "m"),
         shortest=low,
@@ -49,9 +50,11 @@ def neck_zones(model: Model) -> tuple[Zone, ...]:
     return tuple(z for z in model.spec.house.zones if not z.front.nominal >= 0.0)
 
 
-def overs(model: Model, rides: Mapping[str, Ride], trials: Trials, data: Reference) -> Iterator[nw.Over]:
+def overs(
+    model: Model, neck: Neck, rides: Mapping[str, Ride], trials: Trials, data: Reference
+) -> Iterator[nw.Over]:
     """What stands on the neck in each of its zones, from the height limit down, m."""
-    neck, margin = model.spec.trailer.neck, model.spec.project.margins.height
+    margin = model.spec.project.margins.height
     limit = height_limit(Working(), model, data)
     for zone in neck_zones(model):
         at = f"house.yaml zones.{zone.id}"

@@ -7,11 +7,13 @@ from generator.spec.measure import Measure
 
 
 def towing(model: Model, trials: Trials, field: str, symbol: str, unit: str) -> Quantity:
-    """A value of the tow vehicle; without tow.yaml it is unknown and says so."""
+    """A value of the tow vehicle; where it is not stated it is unknown and says so."""
     tow = model.spec.tow
     if tow is None:
         return absent(symbol, unit, "tow.yaml")
-    value: Measure = getattr(tow.vehicle, field)
+    value: Measure | None = getattr(tow.vehicle, field)
+    if value is None:
+        return absent(symbol, unit, f"tow.yaml vehicle.{field}")
     return trials.given(symbol, value, unit, tow.vehicle.basis, f"tow.yaml vehicle.{field}")
 
 
@@ -25,5 +27,5 @@ def standing(model: Model, trials: Trials, field: str, symbol: str, unit: str) -
 
 
 def absent(symbol: str, unit: str, file: str) -> Quantity:
-    """A value nobody stated because the whole file is missing."""
+    """A value nobody stated, because it or its whole file is missing."""
     return sure(symbol, float("nan"), unit, Basis.TABLE, [f"unknown:{file}"])

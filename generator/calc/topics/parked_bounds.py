@@ -125,7 +125,7 @@ def silhouette(model: Model) -> tuple[Quantity, Quantity, Quantity, Quantity]:
         "house.yaml rear": house.rear,
         "house.yaml width": house.width,
         "trailer.yaml frame.rail_underside": trailer.frame.rail_underside,
-        "trailer.yaml neck.underside": trailer.neck.underside,
+        trailer.ahead[0]: trailer.ahead[1],
     }
     for zone in house.zones:
         at = f"house.yaml zones.{zone.id}"
@@ -154,7 +154,7 @@ def _strips(model: Model) -> Iterable[tuple[float, float, float]]:
         middle = (a + b) / 2
         # An overhang past the last zone is as high as the zone it hangs from.
         over = [z[2] for z in zones if z[0] <= middle <= z[1]] or [min(zones, key=lambda z: _gap(z, middle))[2]]
-        low = trailer.neck.underside if middle < 0.0 else trailer.frame.rail_underside
+        low = trailer.ahead[1] if middle < 0.0 else trailer.frame.rail_underside
         yield b - a, low.nominal, max(over)
 
 

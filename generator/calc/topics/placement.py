@@ -30,6 +30,7 @@ from generator.calc.topics import axles as ax
 from generator.calc.topics import suspension as sus
 from generator.calc.topics.attitude import ONWARD, PITCHED_AXLE, PITCHED_HITCH, SINK, STATION, TOLERANCE
 from generator.calc.topics.axles import StateLoads
+from generator.calc.topics.coupled import coupled
 from generator.calc.topics.hitch_limits import HitchLimit, hitch_limits
 from generator.calc.topics.masses import DESIGN
 from generator.calc.topics.rating_chain import WORST_TYRE, axle_limits, tyre_limit
@@ -93,13 +94,16 @@ class Bench:
     axles: tuple[float, ...]
     tyre: float
     limits: tuple[Limit, ...]
+    sharing: tuple[Floats, ...] = ()
+    """Spring load of each axle over an even share, where axles share; empty where they do not."""
 
     def cut(self, count: int) -> "Bench":
         """The same with nominal and the first `count` trials only."""
         return replace(self, **{name: _few(getattr(self, name), count) for name in BY_TRIAL})
 
 
-BY_TRIAL = ("x_h", "M_f", "x_f", "M_r", "x_r", "W", "y", "m_s", "heights", "errors", "rates", "unsprung", "seats")
+BY_TRIAL = ("x_h", "M_f", "x_f", "M_r", "x_r", "W", "y", "m_s", "heights", "errors", "rates", "unsprung", "seats",
+            "sharing")
 
 
 def _few(arrays: Any, count: int) -> Any:
@@ -125,12 +129,12 @@ def loads_at(b: Bench, x: Floats) -> Loads:
     A_s = ax.SPRUNG_GROUP.of(b.M_f, b.x_f, b.x_h, b.M_r, b.x_r + (x - b.middle), x_a)
     z_s, z_h, z_p = b.heights
     Q, d_0 = sus.PITCH_MASS.of(b.m_s, z_s, z_h, A_s, z_p), SINK.of(A_s, K)
-    sides = []
+    sides, shares = [], b.sharing or (np.ones(1),) * len(b.rates)
     for e in b.errors:
         theta = sus.PITCH.of(e, K, x_a - b.x_h, J, Q)
         axles = [
-            PITCHED_AXLE.of(k, d_0, e, x + o - b.x_h, theta, u)
-            for k, o, u in zip(b.rates, b.offsets, b.unsprung, strict=True)
+            f * PITCHED_AXLE.of(k, d_0, e, x + o - b.x_h, theta, 0.0) + u
+            for f, k, o, u in zip(shares, b.rates, b.offsets, b.unsprung, strict=True)
         ]
         sides.append((PITCHED_HITCH.of(b.W, sum(axles)), axles))
     (H1, N1), (H2, N2) = sides
@@ -180,7 +184,7 @@ def bench(
     def stack(*given: Quantity) -> Floats:
         return np.stack([np.broadcast_to(q.values, width) for q in given])
 
-    n, stations = len(model.axle_stations), model.axle_stations
+    n, stations, words = len(model.axle_stations), sus.acting(model), coupled(model)
     middle = sum(stations) / n
     return Bench(
         ids,
@@ -206,19 +210,20 @@ def bench(
         tuple(x - middle for x in stations),
         tuple(float(t.values[0]) for t in every[0].tracks),
         np.array([i in ONWARD for i in ids]),
-        (data.defaults["hitch.share_low"].value, data.defaults["hitch.share_high"].value),
+        (data.defaults[words.share_low].value, data.defaults[words.share_high].value),
         data.defaults["hitch.least"].value,
         hitch.load,
         axle_limits(model),
         tyre_limit(model, data),
-        _limits(n, hitch),
+        _limits(n, hitch, words.on),
+        tuple(stack(f) for f in every[0].sharing),
     )
 
 
-def _limits(n: int, hitch: HitchLimit) -> tuple[Limit, ...]:
+def _limits(n: int, hitch: HitchLimit, on: str) -> tuple[Limit, ...]:
     return (
-        Limit("too little load on the ball", False),
-        Limit("too great a share on the ball", True),
+        Limit(f"too little load on the {on}", False),
+        Limit(f"too great a share on the {on}", True),
         Limit(hitch.words, True),
         *(Limit(f"axle {i} at its rating", False) for i in range(1, n + 1)),
         *(Limit(f"a tyre of axle {i} at its rated load", False) for i in range(1, n + 1)),
@@ -263,7 +268,7 @@ def placement(
     used = report(
         "axles.use", "Greatest use of any limit at the chosen axle station", combine("r", use, "1", inputs), "up"
     )
-    return b, Findings((used,), (_inside(b, use, inputs, trials, data), _stops(model, trials)))
+    return b, Findings((used,), (_inside(model, b, use, inputs, trials, data), _stops(model, trials)))
 
 
 def window(b: Bench, model: Model) -> Window | None:
@@ -340,8 +345,9 @@ def sweep(b: Bench, model: Model) -> Sweep:
     )
 
 
-def _inside(b: Bench, use: Floats, inputs: list[Quantity], trials: Trials, data: Reference) -> Check:
-    low, high, least = (data.defaults[i] for i in ("hitch.share_low", "hitch.share_high", "hitch.least"))
+def _inside(model: Model, b: Bench, use: Floats, inputs: list[Quantity], trials: Trials, data: Reference) -> Check:
+    words = coupled(model)
+    low, high, least = (data.defaults[i] for i in (words.share_low, words.share_high, "hitch.least"))
     w = Working()
     r = combine("r", use, "1", [*inputs, *(trials.assumed("s", d) for d in (low, high, least))])
     nominal = ratios(b.cut(0), np.array([[b.middle]]))[..., 0]

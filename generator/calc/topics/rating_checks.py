@@ -6,6 +6,8 @@ import numpy as np
 
 from generator.calc.record import About, Basis, Check, Floats, Quantity, Working, combine, compare, formula, sure
 from generator.calc.topics.attitude import STATION, TOLERANCE
+from generator.calc.topics.ball_class import chain_least, class_check, is_ball
+from generator.calc.topics.coupled import coupled
 from generator.calc.topics.rating_chain import AT, TYRE_PAIR, TYRE_RULE, Link, divisor
 from generator.calc.trials import Trials
 from generator.model.types import Model
@@ -207,13 +209,15 @@ def trailer_checks(
 ) -> Iterator[Check]:
     """The trailer rating asked for against axles, coupler and chains."""
     w, coupling, chains = Working(), model.spec.trailer.coupling, model.spec.trailer.chains
+    words, chain_w = coupled(model), Working()
+    chain_limit = chain_least(chain_w, gvwr, trials, data) if is_ball(model) else gvwr
     least = [link.governing[1] for link in chain]
     together = combine("C", np.sum(np.broadcast_arrays(*[q.values for q in least]), axis=0), "kg", least)
-    S = w(CARRIED, C=together, s_min=trials.assumed("s_min", data.defaults["hitch.share_low"]), GVWR=gvwr)
+    S = w(CARRIED, C=together, s_min=trials.assumed("s_min", data.defaults[words.share_low]), GVWR=gvwr)
     yield Check(
         "rating.gvwr.carried",
         About(
-            "Axles and ball together reach the trailer rating asked for",
+            f"Axles and {words.on} together reach the trailer rating asked for",
             "ratings",
             CARRIED.source,
             "The trailer cannot lawfully be given the rating it needs.",
@@ -228,12 +232,12 @@ def trailer_checks(
     yield Check(
         "coupler.rating",
         About(
-            "Coupler is rated for the trailer",
+            f"{words.part.capitalize()} is rated for the trailer",
             "ratings",
-            "the coupler maker's rating",
-            "The coupler is the first part that must not fail.",
-            "The coupler maker: gross rating with this ball.",
-            "The coupler maker's rating.",
+            f"the {words.part} maker's rating",
+            f"The {words.part} is the first part that must not fail.",
+            f"The {words.part} maker: gross rating with this {words.on}.",
+            f"The {words.part} maker's rating.",
             True,
             ("trailer.coupling.rating",),
         ),
@@ -253,8 +257,11 @@ def trailer_checks(
             ("trailer.chains.breaking",),
         ),
         "",
-        compare(trials.given("B_c", chains.breaking, "kg", path="trailer.yaml chains.breaking"), gvwr, ">=", Working()),
+        compare(trials.given("B_c", chains.breaking, "kg", path="trailer.yaml chains.breaking"), chain_limit, ">=",
+                chain_w),
     )
+    if is_ball(model):
+        yield class_check(gvwr, trials, data)
 
 
 def tyre_speed(model: Model, trials: Trials) -> Quantity:

@@ -10,6 +10,8 @@ from generator.calc.findings import RatingRow
 from generator.calc.record import Basis, Findings, Floats, Quantity, Reported, Working, combine, formula, report, sure
 from generator.calc.topics.attitude import Attitudes
 from generator.calc.topics.axles import StateLoads
+from generator.calc.topics.ball_class import is_ball, proof_loads
+from generator.calc.topics.coupled import coupled
 from generator.calc.topics.masses import DESIGN, StateMass
 from generator.calc.topics.rating_chain import Link, link_of
 from generator.calc.topics.rating_checks import axle_checks, running_gear_checks, trailer_checks, tyre_speed
@@ -62,6 +64,7 @@ def ratings(
     )
     quantities = (
         *requested,
+        *(proof_loads(gvwr, trials, data) if is_ball(model) else ()),
         *(r for link in chain for r in _reported(link)),
         report("tyre.speed_cap", "Speed the tyres are rated for", tyre_speed(model, trials), "down"),
     )
@@ -95,7 +98,7 @@ def _requested(
     step = data.defaults[f"rating.step_{model.spec.project.units}"].value
     towed = [m.mass for m in at.values() if m.state.towed]
     gvwr = combine("GVWR", np.array([_up(max(_high(q) for q in towed), step)]), "kg", towed)
-    s_min = trials.assumed("s_min", data.defaults["hitch.share_low"])
+    s_min = trials.assumed("s_min", data.defaults[coupled(model).share_low])
     mean = Working()(MEAN_GAWR, s_min=s_min, GVWR=gvwr, n=sure("n", float(len(chain)), "1", Basis.MEASURED))
     least = tuple(
         combine(

@@ -1,4 +1,4 @@
-"""How the trailer sits in each towed state: tyre, arm, deck height, axle rates, and the ball off its level height."""
+"""How the trailer sits in each towed state: tyre, spring, deck height, axle rates, the ball off its level height."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -8,9 +8,11 @@ import numpy as np
 
 from generator.calc.record import Floats, Quantity, Step, Working, formula, sure
 from generator.calc.topics import suspension as sus
+from generator.calc.topics.optional import absent
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
+from generator.spec.models.trailer import Ball, Gooseneck, KingPin
 
 DESIGN = "travel"
 """The load state at which the trailer is set level."""
@@ -38,15 +40,17 @@ class Loaded(Protocol):
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Ride:
-    """One towed state: heights above ground with the trailer level (m), arm angle (rad), rate per axle (N/m).
+    """One towed state: heights above ground with the trailer level (m), what the springs give, rate per axle (N/m).
 
-    `ball` is the ball height at which the trailer is level in this state. `errors` and `pitches` are the ball's height
-    above that level (m) and the nose-up pitch (rad) with the set height off by plus and by minus its tolerance.
+    `give` is the angle of torsion arms below level (rad), or the deflection of leaf springs (m); `tube` the height of
+    the tubes or of the spring eyes. `ball` is the ball height at which the trailer is level in this state. `errors` and
+    `pitches` are the ball's height above that level (m) and the nose-up pitch (rad) with the set height off by plus and
+    by minus its tolerance.
     """
 
     state: str
     radius: Quantity
-    angle: Quantity
+    give: Quantity
     tube: Quantity
     deck: Quantity
     ball: Quantity
@@ -63,9 +67,7 @@ class _Level:
 
     w: Working
     radius: Quantity
-    angle: Quantity
-    tube: Quantity
-    deck: Quantity
+    stand: sus.Settled
     rates: tuple[Quantity, ...]
 
 
@@ -77,6 +79,11 @@ def MEAN_LOAD(A: Floats, n: Floats) -> Floats:
 @formula("Ball for a level trailer, above ground", "z_h = z_d + h_u - c", "m", "height chain of neck and coupler")
 def LEVEL_BALL(z_d: Floats, h_u: Floats, c: Floats) -> Floats:
     return z_d + h_u - c
+
+
+@formula("Ball for a level trailer, above ground", "z_h = z_d + zeta_h", "m", "height chain of tongue and coupler")
+def LEVEL_TONGUE(z_d: Floats, zeta_h: Floats) -> Floats:
+    return z_d + zeta_h
 
 
 @formula("Height above ground of a level of the frame", "z_s = z_d + zeta", "m", "height chain")
@@ -91,14 +98,30 @@ def rides(model: Model, loads: Mapping[str, Loaded], trials: Trials, data: Refer
     return {id: _ride(model, gear, id, levels, loads, trials, data) for id in levels}
 
 
-def coupler_middle(model: Model, trials: Trials) -> Quantity:
-    """Neck underside above the ball with the coupler at the middle of its travel, m."""
-    return sus.mean("c", coupler_ends(model, trials))
+def level_ball(w: Working, model: Model, deck: Quantity, trials: Trials) -> Quantity:
+    """Height of ball or plate above ground at which the trailer stands level with its main deck at `deck`, m.
+
+    An adjustable coupler or pin box is taken at the middle of its travel.
+    """
+    trailer = model.spec.trailer
+    match trailer.coupling:
+        case Ball() as ball:
+            zeta = trials.given("zeta_h", ball.height, "m", path="trailer.yaml coupling.height")
+            return w(LEVEL_TONGUE, z_d=deck, zeta_h=zeta)
+        case Gooseneck() | KingPin() as raised:
+            return w(LEVEL_BALL, z_d=deck, h_u=neck_underside(model, trials),
+                     c=sus.mean("c", coupler_ends(raised, trials)))
 
 
-def coupler_ends(model: Model, trials: Trials) -> tuple[Quantity, Quantity]:
-    """Neck underside above the ball, coupler retracted and extended, m."""
-    coupling, at = model.spec.trailer.coupling, "trailer.yaml coupling"
+def neck_underside(model: Model, trials: Trials) -> Quantity:
+    """Neck underside above the main-deck top, m; unknown without a neck."""
+    neck, path = model.spec.trailer.neck, "trailer.yaml neck.underside"
+    return absent("h_u", "m", path) if neck is None else trials.given("h_u", neck.underside, "m", path=path)
+
+
+def coupler_ends(coupling: Gooseneck | KingPin, trials: Trials) -> tuple[Quantity, Quantity]:
+    """Neck underside above ball or plate, coupler or pin box at its shortest and at its longest, m."""
+    at = "trailer.yaml coupling"
     return (
         trials.given("c_min", coupling.adjust_low, "m", path=f"{at}.adjust_low"),
         trials.given("c_max", coupling.adjust_high, "m", path=f"{at}.adjust_high"),
@@ -122,10 +145,8 @@ def _level(g: sus.Gear, load: Loaded) -> _Level:
     w = Working()
     mean_load = w(MEAN_LOAD, A=load.group, n=sure("n", float(len(g.ratings)), "1"))
     radius = w(sus.TYRE_RADIUS, D=g.diameter, N_m=mean_load, k_t=g.tyre_rate)
-    angle = sus.arm_angle(w, g, mean_load)
-    tube = w(sus.TUBE_HEIGHT, r_t=radius, R=g.arm, alpha=angle)
-    deck = w(sus.DECK_HEIGHT, z_t=tube, h_td=g.tube_to_deck)
-    return _Level(w, radius, angle, tube, deck, sus.rates(Working(), g, angle))
+    stand = sus.settled(w, g, radius, mean_load)
+    return _Level(w, radius, stand, sus.rates(Working(), g, stand.give))
 
 
 def _ride(
@@ -138,22 +159,21 @@ def _ride(
     data: Reference,
 ) -> Ride:
     level, load, w = levels[id], loads[id], Working()
-    neck = model.spec.trailer.neck
-    underside = trials.given("h_u", neck.underside, "m", path="trailer.yaml neck.underside")
-    ball = w(LEVEL_BALL, z_d=level.deck, h_u=underside, c=coupler_middle(model, trials))
+    deck = level.stand.deck
+    ball = level_ball(w, model, deck, trials)
     high, low = (_error(model, sign, level, levels[DESIGN], load, loads[DESIGN], trials, data) for sign in (1.0, -1.0))
-    sprung = w(ABOVE_GROUND, z_d=level.deck, zeta=load.sprung_zeta)
+    sprung = w(ABOVE_GROUND, z_d=deck, zeta=load.sprung_zeta)
     carried = sus.total("A_s", (load.group, *(_negative(u) for u in gear.unsprung)))
     q = w(sus.PITCH_MASS, m_s=load.sprung_mass, z_s=sprung, z_h=ball, A_s=carried, z_p=level.radius)
     arms = _arms(model, hitch_station(model, trials))
-    jounce = w(sus.JOUNCE_LEFT, R=gear.arm, alpha=level.angle, alpha_0=gear.start, stop=gear.stop)
+    jounce = sus.travel_left(w, gear, level.stand.give)
     pitches = (sus.pitch_about(w, high, level.rates, arms, q), sus.pitch_about(w, low, level.rates, arms, q))
     return Ride(
         id,
         level.radius,
-        level.angle,
-        level.tube,
-        level.deck,
+        level.stand.give,
+        level.stand.tube,
+        deck,
         ball,
         level.rates,
         jounce,
@@ -183,8 +203,8 @@ def _error(
     return Working()(
         sus.HITCH_ERROR,
         e_set=e_set,
-        z_design=design.deck,
-        z_s=level.deck,
+        z_design=design.stand.deck,
+        z_s=level.stand.deck,
         c_t=compliance(model, trials, data),
         H_design=design_load.hitch,
         H_s=load.hitch,
@@ -192,7 +212,7 @@ def _error(
 
 
 def _arms(model: Model, x_h: Quantity) -> tuple[Quantity, ...]:
-    return tuple(Quantity("u_i", np.asarray(x - x_h.values), "m", x_h.basis, x_h.rests_on) for x in model.axle_stations)
+    return tuple(Quantity("u_i", np.asarray(x - x_h.values), "m", x_h.basis, x_h.rests_on) for x in sus.acting(model))
 
 
 def _negative(q: Quantity) -> Quantity:

@@ -1,18 +1,21 @@
-"""Rubber-torsion axles on trailing arms: heights under load, rates, and how a ball off its height pitches the frame."""
+"""How the axles are sprung: heights under load, rates, and how a ball off its height pitches the frame.
+
+Rubber-torsion axles on trailing arms each take what their own stiffness gives them; leaf springs on equalisers (see
+`leaf`) share evenly, which is statics' way of saying that all of them stand at the middle of the group.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from generator.calc.record import Floats, Quantity, Working, combine, formula
+from generator.calc.record import Floats, Quantity, Working, combine, formula, sure
+from generator.calc.topics import leaf
+from generator.calc.topics.leaf import G as G
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
-from generator.spec.models.trailer import Tyre
-
-G = 9.80665
-"""Standard gravity, m/s2. Source: ISO 80000-3 (exact by convention)."""
+from generator.spec.models.trailer import Leaf, Torsion, Tyre
 
 
 @formula("Rate of one tyre within its band", "k_t = k*s_t", "N/m:spring", "stated rate and its band")
@@ -102,8 +105,8 @@ def PITCH(e: Floats, K: Floats, u: Floats, J: Floats, Q: Floats) -> Floats:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Gear:
-    """The running gear as quantities: arm, angles, tyre, and rating and unsprung mass of each axle. SI."""
+class Arms:
+    """Rubber-torsion axles as quantities: arm, angles, stiffness of the rubber, tube to deck. SI."""
 
     arm: Quantity
     start: Quantity
@@ -111,29 +114,58 @@ class Gear:
     stop: Quantity
     soft: Quantity
     tube_to_deck: Quantity
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Gear:
+    """The running gear as quantities: springs, tyre, and rating and unsprung mass of each axle. SI."""
+
+    springs: Arms | leaf.Springs
     diameter: Quantity
     tyre_rate: Quantity
     ratings: tuple[Quantity, ...]
     unsprung: tuple[Quantity, ...]
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Settled:
+    """Springs under one load: what they give (arm angle, rad, or spring deflection, m), the height of tubes or eyes and
+    of the main deck above ground (m).
+    """
+
+    give: Quantity
+    tube: Quantity
+    deck: Quantity
+
+
 def gear(model: Model, trials: Trials, data: Reference) -> Gear:
-    """The running gear of the spec; the turn at rated load and its spread are defaults of the reference data."""
+    """The running gear of the spec; bands and turns that it does not state are defaults of the reference data."""
     running = model.spec.trailer.running_gear
-    torsion, tyre, at = running.suspension, running.tyre, "trailer.yaml running_gear"
+    tyre, at = running.tyre, "trailer.yaml running_gear"
     axles = list(enumerate(running.axles, start=1))
     return Gear(
-        trials.given("R", torsion.arm, "m", path=f"{at}.suspension.arm"),
-        trials.given("alpha_0", torsion.start_angle, "rad", path=f"{at}.suspension.start_angle"),
-        trials.assumed("turn", data.defaults["torsion.angle_rated"]),
-        trials.assumed("stop", data.defaults["torsion.angle_stop"]),
-        trials.assumed("s", data.defaults["torsion.stiffness_factor"]),
-        trials.given("h_td", torsion.tube_to_deck, "m", path=f"{at}.suspension.tube_to_deck"),
+        _springs(model, trials, data),
         trials.given("D", tyre.diameter, "m", tyre.basis, f"{at}.tyre.diameter"),
         _tyre_rate(tyre, trials, data),
         tuple(trials.given("G_i", a.rating, "kg", path=f"{at}.axles.{i}.rating") for i, a in axles),
         tuple(trials.given("U_i", a.unsprung, "kg", path=f"{at}.axles.{i}.unsprung") for i, a in axles),
     )
+
+
+def _springs(model: Model, trials: Trials, data: Reference) -> Arms | leaf.Springs:
+    trailer, at = model.spec.trailer, "trailer.yaml running_gear.suspension"
+    match trailer.running_gear.suspension:
+        case Leaf() as part:
+            return leaf.springs(part, trailer.frame, trials, data)
+        case Torsion() as torsion:
+            return Arms(
+                trials.given("R", torsion.arm, "m", path=f"{at}.arm"),
+                trials.given("alpha_0", torsion.start_angle, "rad", path=f"{at}.start_angle"),
+                trials.assumed("turn", data.defaults["torsion.angle_rated"]),
+                trials.assumed("stop", data.defaults["torsion.angle_stop"]),
+                trials.assumed("s", data.defaults["torsion.stiffness_factor"]),
+                trials.given("h_td", torsion.tube_to_deck, "m", path=f"{at}.tube_to_deck"),
+            )
 
 
 def _tyre_rate(tyre: Tyre, trials: Trials, data: Reference) -> Quantity:
@@ -155,19 +187,97 @@ def total(symbol: str, given: Sequence[Quantity]) -> Quantity:
     return combine(symbol, np.atleast_1d(values), given[0].unit, given)
 
 
-def arm_angle(w: Working, g: Gear, mean_load: Quantity) -> Quantity:
-    """Angle of the arms below level (rad) when the axles carry `mean_load` (kg each at the ground), trailer level."""
-    unsprung, rating = mean("U_m", g.unsprung), mean("G_m", g.ratings)
-    return w(ARM_ANGLE, alpha_0=g.start, stop=g.stop, turn=g.turn, s=g.soft, N_m=mean_load, U_m=unsprung, G_m=rating)
+def shares_evenly(model: Model) -> bool:
+    """Whether the axles share evenly by equalisers, whatever their attitude."""
+    match model.spec.trailer.running_gear.suspension:
+        case Leaf():
+            return True
+        case Torsion():
+            return False
 
 
-def rates(w: Working, g: Gear, angle: Quantity) -> tuple[Quantity, ...]:
-    """Rate of each axle (N/m), springs and tyres in series, at this arm angle (rad)."""
-    wheels = (
-        w(WHEEL_RATE, s=g.soft, G_i=r, U_i=u, turn=g.turn, R=g.arm, alpha=angle)
-        for r, u in zip(g.ratings, g.unsprung, strict=True)
-    )
+def acting(model: Model) -> tuple[float, ...]:
+    """Stations at which the axle springs act on the frame (m): each its own, or all the middle of a sharing group."""
+    stations = model.axle_stations
+    return (sum(stations) / len(stations),) * len(stations) if shares_evenly(model) else stations
+
+
+def chain_words(model: Model) -> tuple[str, str, str]:
+    """The steps of the height chain from spindle to deck in words, and what the first rests on."""
+    match model.spec.trailer.running_gear.suspension:
+        case Torsion():
+            return "Torsion arm, spindle to tube", "Torsion tube to deck top", "arm and load"
+        case Leaf():
+            return "Axle and spring, spindle to eyes", "Spring eyes to deck top", "springs and load"
+
+
+def settled(w: Working, g: Gear, radius: Quantity, mean_load: Quantity) -> Settled:
+    """How the springs stand when the axles carry `mean_load` (kg each at the ground), trailer level."""
+    give = giving(w, g, mean_load)
+    match g.springs:
+        case Arms() as s:
+            tube = w(TUBE_HEIGHT, r_t=radius, R=s.arm, alpha=give)
+            return Settled(give, tube, w(DECK_HEIGHT, z_t=tube, h_td=s.tube_to_deck))
+        case leaf.Springs() as s:
+            return _on_leaves(w, s, radius, give)
+
+
+def rebound(w: Working, g: Gear, radius: Quantity) -> Settled:
+    """How the springs stand with nothing on them, m."""
+    match g.springs:
+        case Arms() as s:
+            tube = w(TUBE_HEIGHT, r_t=radius, R=s.arm, alpha=s.start)
+            return Settled(s.start, tube, w(DECK_HEIGHT, z_t=tube, h_td=s.tube_to_deck))
+        case leaf.Springs() as s:
+            return _on_leaves(w, s, radius, sure("y", 0.0, "m"))
+
+
+def _on_leaves(w: Working, s: leaf.Springs, radius: Quantity, give: Quantity) -> Settled:
+    eyes = leaf.eyes(w, s, radius, give)
+    return Settled(give, eyes, w(leaf.DECK_ON_HANGERS, z_e=eyes, hanger=s.hanger, zeta_r=s.under_rail))
+
+
+def giving(w: Working, g: Gear, mean_load: Quantity) -> Quantity:
+    """Arm angle below level (rad) or spring deflection (m) when the axles carry `mean_load` (kg each)."""
+    unsprung = mean("U_m", g.unsprung)
+    match g.springs:
+        case Arms() as s:
+            rating = mean("G_m", g.ratings)
+            return w(ARM_ANGLE, alpha_0=s.start, stop=s.stop, turn=s.turn, s=s.soft, N_m=mean_load, U_m=unsprung,
+                     G_m=rating)
+        case leaf.Springs() as s:
+            return w(leaf.PRESSED, N_m=mean_load, U_m=unsprung, k_s=s.rate)
+
+
+def rates(w: Working, g: Gear, give: Quantity) -> tuple[Quantity, ...]:
+    """Rate of each axle (N/m), springs and tyres in series, when the springs give so much (see `Settled`)."""
+    match g.springs:
+        case Arms() as s:
+            wheels = [
+                w(WHEEL_RATE, s=s.soft, G_i=r, U_i=u, turn=s.turn, R=s.arm, alpha=give)
+                for r, u in zip(g.ratings, g.unsprung, strict=True)
+            ]
+        case leaf.Springs() as s:
+            wheels = [s.rate] * len(g.ratings)
     return tuple(w(AXLE_RATE, k_w=k, k_t=g.tyre_rate) for k in wheels)
+
+
+def travel_left(w: Working, g: Gear, give: Quantity) -> Quantity:
+    """Upward travel of a wheel left to its stop, m."""
+    match g.springs:
+        case Arms() as s:
+            return w(JOUNCE_LEFT, R=s.arm, alpha=give, alpha_0=s.start, stop=s.stop)
+        case leaf.Springs() as s:
+            return w(leaf.BUMP_LEFT, bump=s.bump, y=give)
+
+
+def spindle_aft(g: Gear, give: Quantity) -> Quantity:
+    """How far a spindle lies behind what holds its axle to the frame: a trailing arm; nothing for a beam axle. m."""
+    match g.springs:
+        case Arms() as s:
+            return Working()(SPINDLE_AFT, R=s.arm, alpha=give)
+        case leaf.Springs():
+            return sure("a_s", 0.0, "m")
 
 
 def pitch_about(w: Working, e: Quantity, rates: Sequence[Quantity], arms: Sequence[Quantity], Q: Quantity) -> Quantity:

@@ -16,6 +16,7 @@ from generator.calc.record import (
     sure,
 )
 from generator.calc.topics import rides as rd
+from generator.calc.topics.coupled import raised
 from generator.calc.topics.optional import towing
 from generator.calc.trials import Trials
 from generator.model.types import Model
@@ -103,11 +104,13 @@ def bed_corner(w: Working, model: Model, trials: Trials) -> Quantity:
 
 def nose(w: Working, model: Model, trials: Trials) -> tuple[Quantity, Quantity]:
     """Ball to the foremost point of neck and house, and the greater width of both, m."""
-    neck, house = model.spec.trailer.neck, model.spec.house
+    house, of = model.spec.house, raised(model)
+    fronts = [of.neck.front, house.front] if of is not None else [house.front]
+    widths = [of.neck.width, house.width] if of is not None else [house.width]
     foremost = trials.given(
-        "x_n", min(neck.front, house.front, key=lambda m: m.nominal), "m", path="trailer.yaml neck.front"
+        "x_n", min(fronts, key=lambda m: m.nominal), "m", path="trailer.yaml neck.front"
     )
-    widest = trials.given("w", max(neck.width, house.width, key=lambda m: m.nominal), "m", path="house.yaml width")
+    widest = trials.given("w", max(widths, key=lambda m: m.nominal), "m", path="house.yaml width")
     return w(NOSE, x_h=rd.hitch_station(model, trials), x_n=foremost), widest
 
 

@@ -22,6 +22,7 @@ from generator.calc.record import (
 )
 from generator.calc.topics import rides as rd
 from generator.calc.topics.attitude import Attitudes, worst
+from generator.calc.topics.coupled import raised
 from generator.calc.topics.optional import towing
 from generator.calc.topics.rides import Ride
 from generator.calc.topics.swing import NOSE_REACH, nose
@@ -244,11 +245,14 @@ def _required(model: Model, ask: _Ask, v: _Vehicle, ride: Ride, trials: Trials, 
 
 
 def _required_shape(w: Working, model: Model, ride: Ride, trials: Trials, data: Reference) -> Iterator[Reported]:
-    row, trailer = data.defaults, model.spec.trailer
-    underside = trials.given("zeta", trailer.neck.underside, "m", path="trailer.yaml neck.underside")
-    z_u, x_h = w(rd.ABOVE_GROUND, z_d=ride.deck, zeta=underside), rd.hitch_station(model, trials)
+    row, of = data.defaults, raised(model)
+    if of is None:
+        yield report("tow.required.ball", "A tow vehicle needs: ball from the ground, loaded", ride.ball)
+        return
+    z_u = w(rd.ABOVE_GROUND, z_d=ride.deck, zeta=rd.neck_underside(model, trials))
+    x_h = rd.hitch_station(model, trials)
     ahead, width = nose(w, model, trials)
-    longest = sure("d", max(trailer.coupling.station.nominal - trailer.neck.front.nominal, -float(x_h.values[0])), "m")
+    longest = sure("d", max(of.coupling.station.nominal - of.neck.front.nominal, -float(x_h.values[0])), "m")
     rail = w(
         RAIL_MOST,
         z_u=z_u,
@@ -256,12 +260,12 @@ def _required_shape(w: Working, model: Model, ride: Ride, trials: Trials, data: 
         kept=trials.assumed("kept", row["neck.rail_gap_moving"]),
         d=longest,
         phi=trials.assumed("phi", row["neck.pitch_road"]),
-        w_r=sure("w_r", trailer.neck.width.nominal / 2, "m"),
+        w_r=sure("w_r", of.neck.width.nominal / 2, "m"),
         rho=trials.assumed("rho", row["neck.roll"]),
     )
     reach = w(NOSE_REACH, f=ahead, w=width, psi=trials.assumed("psi", row["neck.yaw_free"]))
     cab = w(CAB_LEAST, r=reach, m=trials.assumed("m", row["neck.cab_margin"]))
-    low, high = rd.coupler_ends(model, trials)
+    low, high = rd.coupler_ends(of.coupling, trials)
     yield report("tow.required.bed_rail", "A tow vehicle needs: bed rail from the ground, at most", rail, "down")
     yield report(
         "tow.required.ball_to_cab",

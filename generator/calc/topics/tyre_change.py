@@ -19,6 +19,7 @@ from generator.calc.record import (
 )
 from generator.calc.topics import suspension as sus
 from generator.calc.topics.axles import StateLoads
+from generator.calc.topics.leaf import Springs
 from generator.calc.topics.masses import DESIGN
 from generator.calc.topics.parked_bounds import unknown
 from generator.calc.topics.rides import Ride
@@ -38,6 +39,16 @@ def LIFT(R: Floats, alpha_0: Floats, alpha: Floats, D: Floats, r_t: Floats, c: F
     return R * drop + D / 2 - r_t + c
 
 
+@formula(
+    "Lift of the frame until the wheel hangs free, leaf springs",
+    "y_l = y + D/2 - r_t + c",
+    "m",
+    "spring back to no load, tyre round again, and room to pull the wheel off",
+)
+def LIFT_LEAF(y: Floats, D: Floats, r_t: Floats, c: Floats) -> Floats:
+    return y + D / 2 - r_t + c
+
+
 @formula("Heavier side on its tyres", "m_l = max(L, R)", "kg", "all tyres of one side, on the safe side")
 def HEAVIER(L: Floats, R: Floats) -> Floats:
     return np.maximum(L, R)
@@ -49,9 +60,7 @@ def tyre_change(
     """Lift and load of one side in the travel state (m, kg), hitched, against the lift points of the frame."""
     gear, ride, load, w = sus.gear(model, trials, data), rides[DESIGN], loads[DESIGN], Working()
     clear = trials.assumed("c", data.defaults["tyre.change_clearance"])
-    lift = Working()(
-        LIFT, R=gear.arm, alpha_0=gear.start, alpha=ride.angle, D=gear.diameter, r_t=ride.radius, c=clear
-    )
+    lift = _lift(gear, ride, clear)
     heavier = w(HEAVIER, L=sus.total("L", load.left), R=sus.total("R", load.right))
     points = [p for p in model.spec.trailer.points if p.kind == "lift"]
     rows = (
@@ -65,6 +74,15 @@ def tyre_change(
     least = np.nan if missing else min(p.rating.nominal for p in points)
     rating = Quantity("m_r", np.array([least]), "kg", Basis.QUOTED, missing, points[0].rating.origin)
     return Findings(rows, (Check("tyre_change.point", POINT, DESIGN, compare(heavier, rating, "<=", w)),))
+
+
+def _lift(gear: sus.Gear, ride: Ride, clear: Quantity) -> Quantity:
+    w = Working()
+    match gear.springs:
+        case sus.Arms() as s:
+            return w(LIFT, R=s.arm, alpha_0=s.start, alpha=ride.give, D=gear.diameter, r_t=ride.radius, c=clear)
+        case Springs():
+            return w(LIFT_LEAF, y=ride.give, D=gear.diameter, r_t=ride.radius, c=clear)
 
 
 POINT = About(

@@ -115,7 +115,7 @@ def side(model: Model) -> Side:
     ]
     measures += [
         ("trailer.yaml frame.rail_underside", trailer.frame.rail_underside),
-        ("trailer.yaml neck.underside", trailer.neck.underside),
+        trailer.ahead,
     ]
     missing = frozenset(f"unknown:{path}" for path, m in measures if not m.known)
     strips = [] if missing else list(_strips(model))
@@ -134,7 +134,7 @@ def _strips(model: Model) -> list[tuple[float, float, float, float]]:
     strips = []
     for front, rear in pairwise(ends):
         roofs = [z.roof.nominal for z in zones if z.front.nominal <= front and rear <= z.rear.nominal]
-        bottom = trailer.neck.underside.nominal if rear <= 0.0 else trailer.frame.rail_underside.nominal
+        bottom = trailer.ahead[1].nominal if rear <= 0.0 else trailer.frame.rail_underside.nominal
         if roofs:
             strips.append((front, rear, bottom, max(roofs)))
     return strips

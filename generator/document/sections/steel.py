@@ -86,15 +86,10 @@ def dimensions(steel: Steel, context: Context) -> tuple[Block, ...]:
         ("Deck top above ground, as towed", steel.deck_height_laden, "level ground, travel state"),
         ("Deck top above ground, as delivered", steel.deck_height_bare, "level ground, bare"),
         ("Rail underside", steel.rail_underside, "height, from main-deck top"),
-        ("Neck, front end", steel.neck_front, at),
-        ("Neck, width", steel.neck_width, "over all"),
-        ("Neck rails, outside to outside", steel.neck_rails_outside, "square to the centreline"),
-        ("Neck underside", steel.neck_underside, "height, from main-deck top"),
-        ("Neck frame depth", steel.neck_frame_depth, "underside to neck-deck top"),
+        *(_neck(steel, at) if steel.has_neck else ()),
         ("Coupler centre", steel.pin_station, at),
         ("Ball height, loaded", steel.ball_height, "level ground, tow vehicle loaded"),
-        ("Coupler setting", steel.coupler_set, "neck underside to ball centre"),
-        ("Coupler, shortest and longest", steel.coupler_low, f"longest {show(steel.coupler_high, 'm')}"),
+        *(_coupler(steel, show) if steel.has_neck else ()),
         ("Safety-chain anchors", steel.chain_anchor, at),
     ]
     for i, box in enumerate(steel.boxes, 1):
@@ -113,6 +108,23 @@ def dimensions(steel: Steel, context: Context) -> tuple[Block, ...]:
             f"acceptance sheet.",
             True,
         ),
+    )
+
+
+def _neck(steel: Steel, at: str) -> tuple[tuple[str, float, str], ...]:
+    return (
+        ("Neck, front end", steel.neck_front, at),
+        ("Neck, width", steel.neck_width, "over all"),
+        ("Neck rails, outside to outside", steel.neck_rails_outside, "square to the centreline"),
+        ("Neck underside", steel.neck_underside, "height, from main-deck top"),
+        ("Neck frame depth", steel.neck_frame_depth, "underside to neck-deck top"),
+    )
+
+
+def _coupler(steel: Steel, show: Show) -> tuple[tuple[str, float, str], ...]:
+    return (
+        ("Coupler setting", steel.coupler_set, "neck underside to ball centre"),
+        ("Coupler, shortest and longest", steel.coupler_low, f"longest {show(steel.coupler_high, 'm')}"),
     )
 
 
@@ -145,10 +157,12 @@ def running_gear(steel: Steel, context: Context) -> tuple[Block, ...]:
         ("Tyre, section width", steel.tyre_width),
         ("Tyre, radius under load", steel.tyre_radius_laden),
         ("Bracket to bracket across", steel.bracket_spacing),
-        ("Axle tube centre below deck top", steel.tube_to_deck),
-        ("Torsion arm, length", steel.arm),
+        ("Axle tube centre below deck top" if steel.has_arms else "Eyes of the springs below deck top",
+         steel.tube_to_deck),
+        *((("Torsion arm, length", steel.arm),) if steel.has_arms else ()),
     ]
-    sizes = [(a, show(v, "m")) for a, v in more] + [("Torsion arm, angle as towed", show(steel.arm_angle_laden, "rad"))]
+    sizes = [(a, show(v, "m")) for a, v in more]
+    sizes += [("Torsion arm, angle as towed", show(steel.arm_angle_laden, "rad"))] if steel.has_arms else []
     return (
         table("Running gear, front to rear", heads, rows, "schedule"),
         table("Sizes common to the axles", (Head("What", width=60), Head("Value", True, 40)), sizes, "schedule"),

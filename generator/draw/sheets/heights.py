@@ -18,7 +18,7 @@ NUMBER, TITLE = "L2", "Height chains"
 def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s, e = kit(desk), need(desk, Steel), need(desk, Envelope)
-    steel_known(s)
+    steel_known(s, shows_neck=False)
     chains = tuple(c for c in e.chains if c.id.startswith("height"))[:2]
     if not chains:
         raise RenderError("cannot be drawn without a height chain")

@@ -41,8 +41,16 @@ def finite(named: Iterable[tuple[str, float | None]]) -> None:
         raise RenderError(f"cannot be drawn until these are known: {', '.join(bad)}")
 
 
-def steel_known(s: Steel) -> None:
-    """Refuse to draw a frame with unknown sizes."""
+def foremost(s: Steel) -> float:
+    """Foremost station of the steel: front of the neck, or the ball of a tongue, m."""
+    return s.neck_front if s.has_neck else s.pin_station
+
+
+def steel_known(s: Steel, shows_neck: bool = True) -> None:
+    """Refuse to draw a frame with unknown sizes; a sheet that shows the neck needs one."""
+    if shows_neck and not s.has_neck:
+        raise RenderError("shows a trailer with a neck; this one has a tongue: stations and members stand in the "
+                          "dimensions and the member schedule")
     finite(
         (
             ("deck length", s.deck_length),
@@ -50,10 +58,16 @@ def steel_known(s: Steel) -> None:
             ("rails outside", s.rails_outside),
             ("deck thickness", s.deck_thickness),
             ("underside of the rails", s.rail_underside),
-            ("front of the neck", s.neck_front),
-            ("neck underside", s.neck_underside),
-            ("neck depth", s.neck_frame_depth),
-            ("neck width", s.neck_width),
+            *(
+                (
+                    ("front of the neck", s.neck_front),
+                    ("neck underside", s.neck_underside),
+                    ("neck depth", s.neck_frame_depth),
+                    ("neck width", s.neck_width),
+                )
+                if s.has_neck
+                else ()
+            ),
             ("station of the ball", s.pin_station),
             ("height of the ball", s.ball_height),
             ("ball diameter", s.ball_diameter),

@@ -10,7 +10,7 @@ from generator.draw.place import Label, place
 from generator.draw.sheet import Schedule
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.charts import Tag, axis, curve, filled, scaled, tags
-from generator.draw.sheets.kit import Kit, Views, dimensions, finite, kit, largest, need, steel_known
+from generator.draw.sheets.kit import Kit, Views, dimensions, finite, foremost, kit, largest, need, steel_known
 from generator.draw.views import View, title
 from generator.errors import RenderError
 from generator.release.slices import Desk, Steel, SteelLoads
@@ -23,7 +23,7 @@ NAMES, TALL, BETWEEN = 78.0, 27.0, 7.0
 def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s, b = kit(desk), need(desk, Steel), need(desk, SteelLoads).beam
-    steel_known(s)
+    steel_known(s, shows_neck=False)
     if len(b.x) < 2:
         raise RenderError("cannot be drawn without a diagram of loads")
     finite(
@@ -34,7 +34,7 @@ def draw(desk: Desk) -> Drawing:
             *((f"force at {p.title}", p.force) for p in b.supports),
         )
     )
-    ratio, marks = largest(k, s.deck_length - s.neck_front, lambda r: _sheet(k, s, b, r))
+    ratio, marks = largest(k, s.deck_length - foremost(s), lambda r: _sheet(k, s, b, r))
     e = extremes(b)
     notes = (
         f"Static loads of the whole frame, both rails together, {k.show(b.mass, 'kg')} on it; road impact, braking and "
@@ -42,7 +42,7 @@ def draw(desk: Desk) -> Drawing:
         "Supports push up. Shear is the sum of upward forces ahead of the station; moment positive where the "
         "frame sags.",
         f"Charts stand under the elevation at its scale, stations from datum A. {b.title}.",
-        "For sizing only. Members, neck root and welds are for a licensed engineer.",
+        f"For sizing only. Members, {'neck' if s.has_neck else 'tongue'} root and welds are for a licensed engineer.",
     )
     alt = (
         f"Load diagrams at 1:{ratio:g} along the frame: line load, shear and moment as towed. "

@@ -279,9 +279,10 @@ def ball(s: Steel, view: View) -> tuple[Mark, ...]:
     """The ball in elevation with its centre lines, and the coupler tube's centre above it."""
     c = view.p(s.pin_station, s.ball_height)
     r = max(view.mm(s.ball_diameter / 2.0), 0.6)
+    top = view.up(s.deck_height_laden + s.neck_underside) if s.has_neck else c[1] - r - 2.0
     return (
         *ball_mark(c, r),
-        Line("ball.v", "centre", ((c[0], c[1] + r + 2.0), (c[0], view.up(s.deck_height_laden + s.neck_underside)))),
+        Line("ball.v", "centre", ((c[0], c[1] + r + 2.0), (c[0], top))),
     )
 
 

@@ -12,7 +12,7 @@ class Vehicle(Part):
     title: Title = Field(description="Name as printed; no brand needed.")
     basis: BasisWord = Field(description="Where the ratings come from.")
     wheelbase: Size = Field(description="Wheelbase.")
-    hitch_behind_rear_axle: Length = Field(description="Ball behind the rear axle; ahead of it negative.")
+    hitch_behind_rear_axle: Length = Field(description="Ball or king pin behind the rear axle; ahead of it negative.")
     front_axle: Mass = Field(description="Front axle load, driver, fuel and hitch aboard, no trailer.")
     rear_axle: Mass = Field(description="Rear axle load, driver, fuel and hitch aboard, no trailer.")
     people_and_cargo: Mass = Field(description="People and cargo not on those axle loads.")
@@ -22,13 +22,15 @@ class Vehicle(Part):
     rear_tyres: Rating = Field(description="Rated load of all rear tyres.")
     gcwr: Rating = Field(description="Rated combined mass.")
     tow_rating: Rating = Field(description="Rated trailer mass for this kind of coupling.")
-    hitch_rating: Rating = Field(description="Rated vertical load of the ball and its frame kit.")
-    bed_rail: Size = Field(description="Top of bed rail from the ground, loaded.")
-    ball_height: Size = Field(description="Ball centre from the ground, loaded.")
-    ball_to_cab: Size = Field(description="Ball centre to the back of the cab.")
-    ball_to_bed_end: Size = Field(description="Ball centre to the end of the bed or the shut tailgate.")
-    bed_half_width: Size = Field(description="Centre line to the outside of the bed rail.")
-    cab_height: Size = Field(description="Top of the cab from the ground.")
+    hitch_rating: Rating = Field(description="Rated vertical load of ball or plate and of what carries it.")
+    bed_rail: Size | None = Field(default=None, description="Top of bed rail from the ground, loaded.")
+    ball_height: Size = Field(description="Ball centre (king pin: top of the plate) from the ground, loaded.")
+    ball_to_cab: Size | None = Field(default=None, description="Ball centre to the back of the cab.")
+    ball_to_bed_end: Size | None = Field(
+        default=None, description="Ball centre to the end of the bed or the shut tailgate."
+    )
+    bed_half_width: Size | None = Field(default=None, description="Centre line to the outside of the bed rail.")
+    cab_height: Size | None = Field(default=None, description="Top of the cab from the ground.")
     compliance: Compliance = Field(description="Ball drops by this much per load added.")
     front_restoration: Share | None = Field(
         default=None, description="Share of the front axle's lost load a weight-distributing hitch gives back."

@@ -1,10 +1,10 @@
-"""trailer.yaml: coupling, deck, neck, frame members, axles, tyres, jacks and what else is welded on.
+"""trailer.yaml: coupling, deck, neck or tongue, frame members, axles, tyres, jacks and what else is welded on.
 
 Stations are positive aft of datum A (front face of the main deck's front crossmember), heights are above the
 main-deck top, y is positive to the right looking forward.
 """
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
@@ -19,6 +19,7 @@ from generator.spec.measure import (
     Gap,
     Length,
     Mass,
+    Measure,
     Pressure,
     Rating,
     Share,
@@ -41,6 +42,31 @@ class Gooseneck(Part):
     adjust_low: Size = Field(description="Neck underside above ball centre, coupler fully retracted.")
     adjust_high: Size = Field(description="Neck underside above ball centre, coupler fully extended.")
     adjust_step: Size = Field(description="Step of the coupler's pin holes.")
+
+
+class KingPin(Part):
+    """A king pin under a pin box, on a plate in the bed of the tow vehicle."""
+
+    type: Literal["king pin"] = Field(description="Kind of coupling.")
+    station: Length = Field(description="Station of the pin's axis (ahead of datum A: negative).")
+    rating: Rating = Field(description="Gross trailer mass the pin box is rated for.")
+    vertical_rating: Rating = Field(description="Vertical load the pin box is rated for.")
+    pin_diameter: Size = Field(description="Diameter of the pin where the jaws close.")
+    pin_length: Size = Field(description="Pin plate to the end of the pin.")
+    adjust_low: Size = Field(description="Neck underside above the pin plate, pin box in its highest holes.")
+    adjust_high: Size = Field(description="Neck underside above the pin plate, pin box in its lowest holes.")
+    adjust_step: Size = Field(description="Step of the pin box's holes.")
+
+
+class Ball(Part):
+    """A coupler at the front of a tongue, on a ball behind the tow vehicle."""
+
+    type: Literal["ball"] = Field(description="Kind of coupling.")
+    station: Length = Field(description="Station of the ball centre (ahead of datum A: negative).")
+    rating: Rating = Field(description="Gross trailer mass the coupler is rated for.")
+    vertical_rating: Rating = Field(description="Vertical load the coupler is rated for.")
+    ball_diameter: Size = Field(description="Ball the coupler takes.")
+    height: Length = Field(description="Height of the ball centre above the main-deck top (below: negative).")
 
 
 class Neck(Part):
@@ -70,6 +96,16 @@ class Member(Part):
     top: Length | None = Field(default=None, description="Height of its top face (lengthwise, crosswise).")
     braces: Literal["top", "bottom", "both", "none"] | None = Field(
         default=None, description="Flanges of the rails it holds sideways; by its place where not said."
+    )
+
+
+class Tongue(Part):
+    """The tongue ahead of the main deck, for a ball behind the tow vehicle; its members are its own."""
+
+    underside: Length = Field(description="Height of its underside above the main-deck top (below: negative).")
+    angle: Angle = Field(description="Angle in plan between a lengthwise member and the centre line; 0 deg: straight.")
+    members: tuple[Member, ...] = Field(
+        min_length=1, description="Its members; lengthwise ones run from coupler to root, y at the middle of the run."
     )
 
 
@@ -137,6 +173,26 @@ class Torsion(Part):
     hitch_height_tolerance: Gap = Field(description="Ball above or below the level height, either way.")
 
 
+class Leaf(Part):
+    """Beam axles on leaf springs; with two or more, equalisers between the springs share the load evenly."""
+
+    type: Literal["leaf"] = Field(description="Kind of suspension.")
+    mounting: Literal["over the axle", "under the axle"] = Field(description="Where the springs lie.")
+    drop: Length = Field(description="Beam below the spindles; 0 in for a straight axle.")
+    tube: Size = Field(description="Outside diameter of the beam.")
+    seat: Gap = Field(description="Height of the spring seat on the beam.")
+    pack: Size = Field(description="Thickness of the pack of leaves at the seat.")
+    arch: Length = Field(description="Line of the eyes above the main leaf at the seat, unloaded.")
+    rate: Stiffness = Field(description="Rate of one spring.")
+    spring_rating: Rating = Field(description="Rated load of one spring.")
+    eye_length: Size = Field(description="Eye to eye of one spring.")
+    hanger: Size = Field(description="Eye of the spring to the underside of the main rail.")
+    bump: Size = Field(description="Travel of the axle from the unloaded spring to its stop.")
+    bracket_spacing: Size = Field(description="Spring centres across the trailer.")
+    seat_tolerance: Gap = Field(description="Height tolerance of a hanger against the others.")
+    hitch_height_tolerance: Gap = Field(description="Ball above or below the level height, either way.")
+
+
 class Axle(Part):
     """One axle, front to rear."""
 
@@ -145,6 +201,10 @@ class Axle(Part):
     unsprung: Mass = Field(description="Axle, hubs, brakes, wheels and tyres.")
     hub_face: Size = Field(description="Hub face to hub face.")
     brake: Brake = Field(description="Its brakes.")
+
+
+Coupling = Annotated[Gooseneck | Ball | KingPin, Field(discriminator="type")]
+Suspension = Annotated[Torsion | Leaf, Field(discriminator="type")]
 
 
 class RunningGear(Part):
@@ -156,7 +216,7 @@ class RunningGear(Part):
     rearmost: Length = Field(description="Rearmost station the group may take (doors, tanks, overhang).")
     foremost: Length = Field(description="Foremost station the group may take.")
     stops: Line = Field(description="What sets those two stations.")
-    suspension: Torsion = Field(description="How the axles are sprung.")
+    suspension: Suspension = Field(description="How the axles are sprung.")
     axles: tuple[Axle, ...] = Field(min_length=1, max_length=4, description="The axles, front to rear.")
     tyre: Tyre = Field(description="The tyre, all positions.")
     wheel: Wheel = Field(description="The wheel, all positions.")
@@ -285,10 +345,11 @@ class Welding(Part):
 class Trailer(Part):
     """trailer.yaml"""
 
-    coupling: Gooseneck = Field(description="How it is towed.")
-    neck: Neck = Field(description="The raised deck.")
+    coupling: Coupling = Field(description="How it is towed.")
+    neck: Neck | None = Field(default=None, description="The raised deck, for a gooseneck or a king pin.")
     deck: Literal["between the wheels", "over the wheels"] = Field(description="Where the deck lies.")
     frame: Frame = Field(description="The welded frame.")
+    tongue: Tongue | None = Field(default=None, description="The tongue, for a ball behind the tow vehicle.")
     running_gear: RunningGear = Field(description="Axles, tyres, wheels.")
     wheel_boxes: tuple[WheelBox, ...] = Field(default=(), description="Boxes over the wheels, one side; mirrored.")
     jacks: tuple[Jack, ...] = Field(default=(), description="Jacks.")
@@ -302,3 +363,12 @@ class Trailer(Part):
     welding: Welding = Field(description="Welding.")
     papers: Papers = Field(description="Marks and papers.")
     access: tuple[Line, ...] = Field(default=(), description="Steps, hatches and other things that need room.")
+
+    @property
+    def ahead(self) -> tuple[str, Measure]:
+        """Underside of what lies ahead of datum A above the main-deck top (m), with its path: neck, tongue or rails."""
+        if self.neck is not None:
+            return "trailer.yaml neck.underside", self.neck.underside
+        if self.tongue is not None:
+            return "trailer.yaml tongue.underside", self.tongue.underside
+        return "trailer.yaml frame.rail_underside", self.frame.rail_underside

@@ -1,7 +1,6 @@
 """Loads of ball, axles and sides, level and with the ball off its height, against hand calculations."""
 
 from dataclasses import replace
-from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -44,7 +43,7 @@ def ride(load, e, k=260000.0, deck=0.70943, ball=1.10, radius=0.37):
         return sure(symbol, value, unit)
 
     rates = tuple(q("k_i", k, "N/m:spring") for _ in range(3))
-    arms = attitude.arms(SimpleNamespace(axle_stations=(5.2, 6.1, 7.0)), load)
+    arms = attitude.arms(model(()), load)
     Q = q(
         "Q",
         sus.PITCH_MASS.of(

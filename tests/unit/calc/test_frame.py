@@ -11,21 +11,23 @@ from generator.calc.beam import Girder, Support, at, diagram, loads, solve
 from generator.calc.record import Compared, Missing, Quantity, sure
 from generator.calc.topics.frame import frame
 from generator.calc.topics.frame_beam import averaged, case_of, rails_of
-from generator.calc.topics.frame_sides import chord, equalised, in_step, on_stands, sides_of
+from generator.calc.topics.frame_sides import chord, in_step, on_stands, sides_of
 from generator.calc.topics.frame_strength import braces
+from generator.calc.topics.leaf import equalised
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.model.states import STATES
 from generator.model.types import Item, Model, Piece
 from generator.reference.load import reference
 from generator.spec.measure import Measure
+from generator.spec.models.trailer import Gooseneck, Torsion
 
 DATA = reference()
 MODULUS = DATA.defaults["frame.modulus"].value
 RAIL = replace(DATA.sections["W8x18"], name="test", inertia=1.72e7 / MODULUS / 2, modulus=2e-4)
 DATA = replace(DATA, sections={**DATA.sections, "test": RAIL})
 TRAVEL = tuple(float(s.id == "travel") for s in STATES)
-RIDE = SimpleNamespace(angle=sure("alpha", 0.0, "rad"),
+RIDE = SimpleNamespace(give=sure("alpha", 0.0, "rad"),
                        rates=tuple(sure("k", 260000.0, "N/m:spring") for _ in range(3)))
 
 
@@ -58,13 +60,13 @@ def rails(grade="ASTM A992"):
 def model(items=LOADS, pieces=None, stations=(5.2, 6.1, 7.0), jack=None, hitch=-2.3, stands=(), snow=None,
           members=()):
     axle = SimpleNamespace(rating=m(2722.0, "mass"), unsprung=m(160.0, "mass"))
-    suspension = SimpleNamespace(arm=m(0.15115), start_angle=m(0.0, "angle"), tube_to_deck=m(0.3))
+    suspension = Torsion.model_construct(arm=m(0.15115), start_angle=m(0.0, "angle"), tube_to_deck=m(0.3))
     tyre = SimpleNamespace(diameter=m(0.78), stiffness=m(5e5, "stiffness"), basis="table")
     gear = SimpleNamespace(suspension=suspension, tyre=tyre, axles=[axle] * 3)
     trailer = SimpleNamespace(
         jacks=[] if jack is None else [SimpleNamespace(station=m(jack), id="front")], running_gear=gear,
         stands=[SimpleNamespace(station=m(x), id=f"stand {x}") for x in stands],
-        coupling=SimpleNamespace(station=m(hitch), adjust_low=m(0.5), adjust_high=m(0.7)),
+        coupling=Gooseneck.model_construct(station=m(hitch), adjust_low=m(0.5), adjust_high=m(0.7)),
         neck=SimpleNamespace(rails_outside=m(2.0), underside=m(1.0)),
         frame=SimpleNamespace(rails_outside=m(2.0), length=m(9.2), width=m(2.4), members=members))
     zones = [SimpleNamespace(front=m(0.0), rear=m(9.2))]

@@ -10,7 +10,8 @@ from generator.errors import DataError
 from generator.reference import load
 from generator.reference.content import checklist, clauses, criticals, holds, tolerances
 
-FEATURES = {"gooseneck", "torsion", "galvanised", "powered jacks", "stands", "points", "propane", "tow vehicle",
+FEATURES = {"gooseneck", "torsion", "leaf", "neck", "tongue", "tow vehicle and neck", "tow vehicle and tongue",
+             "galvanised", "powered jacks", "stands", "points", "propane", "tow vehicle",
             "no tow vehicle"}
 KINDS = {"axles", "axle_kinds", "jacks", "powered_jacks", "point_kinds", "boxes", "access", "house_notes", "holds"}
 

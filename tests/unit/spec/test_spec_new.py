@@ -19,7 +19,7 @@ from generator.spec.new import new_folder
 from generator.spec.page import reference_page
 from generator.spec.read import FILES, read_spec, walk
 from generator.spec.schema import schema
-from generator.spec.starting import in_si
+from generator.spec.starting import TYPES, in_si
 
 SYSTEMS: tuple[Literal["us", "si"], ...] = ("us", "si")
 PAGE = Path(__file__).parents[3] / "docs" / "reference.md"
@@ -94,7 +94,7 @@ def test_an_empty_folder_is_filled(tmp_path: Path) -> None:
 
 
 def test_a_type_that_is_not_there(tmp_path: Path) -> None:
-    with pytest.raises(OutputError, match="no starter of type `boat`; write --type gooseneck"):
+    with pytest.raises(OutputError, match="no starter of type `boat`; write --type gooseneck, ball or king-pin"):
         new_folder(tmp_path / "x", "boat")
     assert not (tmp_path / "x").exists()
 
@@ -109,8 +109,8 @@ def _fits(value: Any, rule: dict[str, Any], defs: dict[str, Any], path: str) -> 
     """A small reader of the part of JSON Schema the models use: what does not fit."""
     if "$ref" in rule:
         return _fits(value, defs[rule["$ref"].rpartition("/")[2]], defs, path)
-    if "anyOf" in rule:
-        options = [_fits(value, option, defs, path) for option in rule["anyOf"]]
+    if "anyOf" in rule or "oneOf" in rule:
+        options = [_fits(value, option, defs, path) for option in rule.get("anyOf") or rule["oneOf"]]
         return [] if [] in options else options[0]
     if rule.get("type") == "array":
         if not isinstance(value, list) or len(value) < rule.get("minItems", 0):
@@ -180,16 +180,18 @@ def test_the_committed_page_is_the_generated_one() -> None:
 
 def test_every_link_of_the_page_leads_to_a_heading() -> None:
     page = reference_page()
-    headings = {h.replace("`", "").replace(".", "").strip() for h in re.findall(r"^#+ (.*)$", page, re.MULTILINE)}
+    titles = re.findall(r"^#+ (.*)$", page, re.MULTILINE)
+    headings = {re.sub(r"[`.()]", "", h).strip().replace(" ", "-") for h in titles}
     links = set(re.findall(r"\]\(#([^)]*)\)", page))
     assert links
     assert links <= headings
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
-def test_the_starter_is_a_design_someone_would_build(tmp_path: Path, system: Literal["us", "si"]) -> None:
+@pytest.mark.parametrize("type", TYPES)
+def test_the_starter_is_a_design_someone_would_build(tmp_path: Path, type: str, system: Literal["us", "si"]) -> None:
     """Nothing fails; what is not assessed is what no input of the folder can settle."""
-    new_folder(tmp_path, "gooseneck", system)
+    new_folder(tmp_path, type, system)
     data = reference()
     results = calculate(resolve(read_spec(tmp_path), data), data, Trials(count=0))
     assert len(results.checks) > 50

@@ -127,7 +127,8 @@ COUPLING = "keys here: adjust_high, adjust_low, adjust_step, ball_diameter, rati
             "trailer.yaml",
             "type: gooseneck",
             "type: goosneck",
-            "coupling.type: `goosneck` is not a choice here; did you mean `gooseneck`? write gooseneck",
+            "coupling.type: `goosneck` is not a choice here; did you mean `gooseneck`? write gooseneck, ball "
+            "or king pin",
         ),
         (
             "trailer.yaml",
@@ -379,3 +380,26 @@ def test_the_source_is_sorted_and_hashed(tmp_path: Path) -> None:
     assert paths == sorted(paths)
     printed = subprocess.run(["sha256sum", *paths], cwd=tmp_path, capture_output=True, text=True, check=True).stdout
     assert [row.split()[0] for row in printed.splitlines()] == [file.sha256 for file in source.files]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "fault"),
+    [
+        ("    type: torsion", "    type: leef", "suspension.type: `leef` is not a choice here; did you mean `leaf`?"),
+        ("  type: gooseneck", "", "coupling: `type` is missing; write `type: ...`: gooseneck, ball or king pin"),
+        ("    arm: 6 in", "    arm: 6 lb", "running_gear.suspension.arm: "),
+        ("    arm: 6 in", "", "suspension.arm: missing; write `arm: ...`: Length of the trailing arm."),
+        ("    arm: 6 in", "    arms: 6 in", "suspension.arms: key `arms` is not known; did you mean `arm`?"),
+        ("  type: gooseneck", "  type: king pin", "coupling.pin_length: missing; write `pin_length: ...`: Pin plate"),
+    ],
+)
+def test_faults_of_a_choice_name_the_key_as_it_is_written(tmp_path: Path, old: str, new: str, fault: str) -> None:
+    found = faults(tmp_path, edited("trailer.yaml", (old, new)))
+    assert any(fault in f for f in found), found
+
+
+def test_a_neck_and_a_tongue_go_with_their_couplings(tmp_path: Path) -> None:
+    text = STARTER["trailer.yaml"]
+    start, end = text.index("neck:"), text.index("deck: between")
+    (fault,) = faults(tmp_path, {"trailer.yaml": text[:start] + text[end:]})
+    assert "`neck` is missing; coupling `gooseneck` needs it" in fault
