@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
+from generator.calc.measured import Built, Drivers, ScaleCard, Weighed
 from generator.calc.record import Assumption, Check, Reported, Window
 
 
@@ -293,3 +294,7 @@ class Results:
     budget: Budget | None
     copes: tuple[Cope, ...] = ()
     turned: tuple[Turned, ...] = ()
+    scale_card: ScaleCard | None = None
+    drivers: tuple[Drivers, ...] = ()
+    weighed: Weighed | None = None
+    built: Built | None = None

@@ -31,7 +31,8 @@ class Lines:
 
     def times(self, rows: Floats) -> Floats:
         """Covariance times the rows given (rows, lines), as columns: (lines, rows)."""
-        own = np.asarray(rows, dtype=np.float64).reshape(-1, self.mass.size).T * self.deviation[:, None]
+        weights: Floats = np.asarray(rows, dtype=np.float64).reshape(-1, self.mass.size)
+        own = weights.T * self.deviation[:, None]
         free = own * self.shared[:, None]
         groups = np.zeros((int(self.group.max(initial=-1)) + 1, own.shape[1]))
         np.add.at(groups, self.group, free)
@@ -39,6 +40,10 @@ class Lines:
         alone = own - self.within * free
         out: Floats = self.deviation[:, None] * (alone + self.shared[:, None] * together)
         return out
+
+    def error(self, row: Floats) -> float:
+        """Standard deviation of the sum with these weights, kg."""
+        return float(np.sqrt(max(float(row @ self.times(row)[:, 0]), 0.0)))
 
     def shares(self, row: Floats) -> Floats:
         """Share of each line in the spread of the sum with these weights; all together 1. NaN without spread."""
@@ -74,17 +79,13 @@ def _deviation(item: Item) -> float:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Update:
-    """The list after readings: masses and deviations of its lines (kg), chi-squared of the readings against it.
-
-    `covariance` gives what is left of the covariance of sums with other weights.
-    """
+    """The list after readings: masses and deviations of its lines (kg), chi-squared of the readings against it."""
 
     lines: Lines
     rows: Floats
     mass: Floats
     deviation: Floats
     chi2: float
-    gain: Floats
     spread: Floats
 
     def value(self, row: Floats) -> float:
@@ -93,9 +94,10 @@ class Update:
 
     def error(self, row: Floats) -> float:
         """Its standard error, kg."""
-        before = float(row @ self.lines.times(row)[:, 0])
-        seen = self.rows @ self.lines.times(row)[:, 0]
-        return float(np.sqrt(max(before - seen @ np.linalg.solve(self.spread, seen), 0.0)))
+        with_row = self.lines.times(row)[:, 0]
+        seen = self.rows @ with_row
+        left = float(row @ with_row) - float(seen @ np.linalg.solve(self.spread, seen))
+        return float(np.sqrt(max(left, 0.0)))
 
 
 def update(lines: Lines, rows: Floats, readings: Floats, noise: Floats) -> Update:
@@ -116,8 +118,9 @@ def update(lines: Lines, rows: Floats, readings: Floats, noise: Floats) -> Updat
         spread = _spread(now, rows, noise)
         gain = _gain(now, rows, spread)
         mass = now.mass + gain @ (readings - rows @ now.mass)
-    left = now.deviation**2 - np.einsum("ij,ji->i", gain, now.times(rows).T)
-    return Update(now, rows, mass, np.sqrt(np.maximum(left, 0.0)), chi2, gain, spread)
+    left: Floats = now.deviation**2 - (gain * now.times(rows)).sum(axis=1)
+    after: Floats = np.sqrt(np.maximum(left, 0.0))
+    return Update(now, rows, mass, after, chi2, spread)
 
 
 def _spread(lines: Lines, rows: Floats, noise: Floats) -> Floats:
@@ -126,5 +129,5 @@ def _spread(lines: Lines, rows: Floats, noise: Floats) -> Floats:
 
 
 def _gain(lines: Lines, rows: Floats, spread: Floats) -> Floats:
-    out: Floats = np.linalg.solve(spread, lines.times(rows).T).T
+    out: Floats = np.asarray(np.linalg.solve(spread, lines.times(rows).T).T, dtype=np.float64)
     return out

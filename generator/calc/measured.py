@@ -203,3 +203,4 @@ class Built:
     rows: tuple[BuiltRow, ...]
     results: tuple[Recomputed, ...]
     checks: tuple[Turnabout, ...]
+    remark: str = ""

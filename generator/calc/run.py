@@ -10,9 +10,11 @@ from generator.calc.levers import with_changes
 from generator.calc.record import Assumption, Check, Findings, Missing, Quantity, Reported, Status, Window, report
 from generator.calc.sums import sums
 from generator.calc.topics.access import access
+from generator.calc.topics.asbuilt import Outcome, asbuilt
 from generator.calc.topics.attitude import attitudes, hitch_and_axles
 from generator.calc.topics.axles import StateLoads, axles, level_loads
 from generator.calc.topics.cost import budget
+from generator.calc.topics.drivers import drivers
 from generator.calc.topics.ends import ends
 from generator.calc.topics.fit import Fit, fit
 from generator.calc.topics.frame import frame
@@ -26,6 +28,8 @@ from generator.calc.topics.placement import Bench, placement, sweep, window
 from generator.calc.topics.ratings import Ratings, ratings
 from generator.calc.topics.rides import Ride, rides
 from generator.calc.topics.road import on_the_road
+from generator.calc.topics.scale_card import scale_card
+from generator.calc.topics.tickets import tickets
 from generator.calc.topics.tongue import tongue
 from generator.calc.topics.tow import tow
 from generator.calc.topics.wheel_boxes import wheel_boxes
@@ -82,6 +86,10 @@ def calculate(model: Model, data: Reference, trials: Trials = Trials()) -> Resul
 
 def _calculate(model: Model, data: Reference, trials: Trials) -> Results:
     worked = work(model, data, trials)
+    chain, told = worked.ratings.chain, {q.id: q for q in worked.quantities}
+    weighed = tickets(model, worked.loads, chain, trials, data)
+    built = asbuilt(model, told, lambda spec: _outcome(spec, data), trials)
+    worked = replace(worked, findings=(*worked.findings, weighed.findings, built.findings))
     found = tuple(_naming(model.spec, c) for c in worked.checks)
     now = {c.id: c.status for c in found}
     checks = with_changes(model.spec, found, now, lambda spec: statuses(spec, data))
@@ -104,6 +112,10 @@ def _calculate(model: Model, data: Reference, trials: Trials) -> Results:
         budget=budget(model, data, prompts(), trials),
         copes=worked.fitted.copes,
         turned=worked.fitted.turned,
+        scale_card=scale_card(model, worked.loads, chain, told, trials, data),
+        drivers=drivers(model, worked.loads, data),
+        weighed=weighed.record,
+        built=built.record,
     )
 
 
@@ -162,6 +174,14 @@ def work(model: Model, data: Reference, trials: Trials) -> Worked:
 def statuses(spec: Spec, data: Reference) -> Mapping[str, Status]:
     """Status of every check of a spec at nominal values; raises SpecError if the spec no longer makes sense."""
     return {c.id: c.status for c in work(resolve(spec, data), data, Trials(count=0)).checks}
+
+
+def _outcome(spec: Spec, data: Reference) -> Outcome:
+    """A spec worked at nominal values."""
+    worked = work(resolve(spec, data), data, Trials(count=0))
+    return Outcome(
+        worked.quantities, {c.id: c.status for c in worked.checks}, {c.id: c.about.title for c in worked.checks}
+    )
 
 
 def _axle_window(model: Model, worked: Worked, checks: Iterable[Check]) -> Iterator[Window]:

@@ -30,6 +30,7 @@ from generator.document.sections import (
     request,
     revisions,
     route,
+    scale,
     steel,
     windows,
 )
@@ -123,6 +124,10 @@ DOCUMENTS = (
             windows.HEIGHTS,
             route.ROUTE,
             masses.GROUPS,
+            scale.DRIVERS,
+            scale.CARD,
+            scale.TICKETS,
+            scale.BUILT,
             windows.STEEL_LOADS,
             open_points.OPEN,
             basis.ENGINEER,

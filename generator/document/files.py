@@ -1,4 +1,4 @@
-"""Files of the installed program: templates, style sheets, font faces. Loads nothing else, for the rendering processes."""
+"""Files of the installed program: templates, style sheets, font faces; loads nothing else, for rendering processes."""
 
 from importlib import resources
 from pathlib import Path

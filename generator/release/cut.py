@@ -209,6 +209,11 @@ def _money(full: Full) -> sl.Money | None:
     return None if full.results.budget is None else sl.Money(full.results.budget)
 
 
+def _scale(full: Full) -> sl.Scale | None:
+    r = full.results
+    return None if r.scale_card is None else sl.Scale(r.scale_card, r.drivers, r.weighed, r.built)
+
+
 def _decision(full: Full) -> sl.Decision:
     return decision(full.model, full.results, full.show)
 
@@ -217,5 +222,5 @@ CUT: Mapping[type[sl.Slice], Callable[[Full], sl.Slice | None]] = MappingProxyTy
     sl.Cover: lambda full: full.cover, sl.Revisions: _revisions, sl.Notes: _notes, sl.Steel: _steel,
     sl.Envelope: _envelope, sl.Neck: _neck, sl.Placement: _placement, sl.SteelLoads: _steel_loads,
     sl.RoadLoads: _road_loads, sl.Masses: _masses, sl.Numbers: _numbers, sl.Register: _register, sl.Request: _request,
-    sl.Hazards: _hazards, sl.Money: _money, sl.Decision: _decision,
+    sl.Hazards: _hazards, sl.Money: _money, sl.Decision: _decision, sl.Scale: _scale,
 })

@@ -20,6 +20,7 @@ from generator.release.slices import (
     Request,
     Revisions,
     RoadLoads,
+    Scale,
     Slice,
     Steel,
     SteelLoads,
@@ -31,7 +32,7 @@ Ids = tuple[str, ...] | None
 
 GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
     OWNER: frozenset({Cover, Revisions, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Masses, Numbers,
-                      Register, Request, Hazards, Money, Decision}),
+                      Register, Request, Hazards, Money, Decision, Scale}),
     FABRICATOR: frozenset({Cover, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Numbers, Register,
                            Request, Hazards}),
 })

@@ -19,6 +19,7 @@ from generator.calc.findings import (
     Sweep,
     Task,
 )
+from generator.calc.measured import Built, Drivers, ScaleCard, Weighed
 from generator.calc.record import Assumption, Check, Reported, Window
 from generator.model.types import Piece
 from generator.release.asked import AcceptanceRow as AcceptanceRow
@@ -283,6 +284,16 @@ class Masses(Slice):
 
     items: tuple[ItemRow, ...]
     groups: tuple[GroupRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Scale(Slice):
+    """What the scale should read and has read, what drives the spread, and the trailer as measured; the owner alone."""
+
+    card: ScaleCard
+    drivers: tuple[Drivers, ...]
+    weighed: Weighed | None
+    built: Built | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from generator.spec.models.tickets import Ticket
 from generator.spec.models.trailer import Trailer
 from generator.spec.wording import nearest
 
-BY_AXLE, BY_JACK = "bracket station", "jack station"
+BY_AXLE, BY_JACK = ("bracket station", "spindle station"), "jack station"
 
 
 def recorded_faults(parts: Parts) -> list[Fault]:
@@ -48,7 +48,7 @@ def _visit(parts: Parts, file: str, sheet: AsBuilt, trailer: Trailer | None) -> 
 def _which(m: Measurement, trailer: Trailer) -> tuple[str, str] | None:
     """What is wrong with `which`, and what is allowed."""
     axles = [f"axle-{n}" for n in range(1, len(trailer.running_gear.axles) + 1)]
-    names = {BY_AXLE: axles, BY_JACK: [j.id for j in trailer.jacks]}.get(m.what)
+    names = {**dict.fromkeys(BY_AXLE, axles), BY_JACK: [j.id for j in trailer.jacks]}.get(m.what)
     if names is None:
         return None if m.which is None else (f"there is only one {m.what}", "leave `which` out")
     if m.which in names:

@@ -33,12 +33,14 @@ def both():
 
 
 def test_nominal_hitch():
-    assert HITCH @ MASS == pytest.approx(585.38, abs=0.005)
-    assert HITCH @ MASS / MASS.sum() == pytest.approx(0.14635, abs=5e-6)
+    hitch = float(HITCH @ MASS)
+    assert hitch == pytest.approx(585.38, abs=0.005)
+    assert hitch / MASS.sum() == pytest.approx(0.14635, abs=5e-6)
 
 
 @pytest.mark.parametrize(
-    ("within", "across", "hitch", "gross"), [(0, 0, 43.726, 146.89), (0.5, 0, 47.330, 177.76), (0.6, 0.2, 49.876, 205.94)]
+    ("within", "across", "hitch", "gross"),
+    [(0, 0, 43.726, 146.89), (0.5, 0, 47.330, 177.76), (0.6, 0.2, 49.876, 205.94)],
 )
 def test_deviations_of_sums(within, across, hitch, gross):
     of = lines(within, across)

@@ -41,6 +41,7 @@ class Ratings:
 
     findings: Findings
     rows: tuple[RatingRow, ...]
+    chain: tuple[Link, ...] = ()
 
 
 def ratings(
@@ -68,7 +69,7 @@ def ratings(
         *(r for link in chain for r in _reported(link)),
         report("tyre.speed_cap", "Speed the tyres are rated for", tyre_speed(model, trials), "down"),
     )
-    return Ratings(Findings(quantities, checks), tuple(_row(link) for link in chain))
+    return Ratings(Findings(quantities, checks), tuple(_row(link) for link in chain), chain)
 
 
 def _reported(link: Link) -> Iterator[Reported]:

@@ -15,7 +15,6 @@ from generator.calc.record import (
     Check,
     Findings,
     Floats,
-    Missing,
     Quantity,
     Reported,
     Status,
@@ -26,6 +25,7 @@ from generator.calc.record import (
     sure,
 )
 from generator.calc.topics.axles import StateLoads
+from generator.calc.topics.coupled import coupled
 from generator.calc.topics.hitch_limits import hitch_limits
 from generator.calc.topics.masses import summed
 from generator.calc.topics.rating_chain import Link
@@ -156,7 +156,7 @@ def _ratings(s: Solved, model: Model, chain: Sequence[Link], trials: Trials, dat
         "The owner: move load forward before towing on.",
         "The makers of coupler and tow vehicle.",
     )
-    low = trials.assumed("s_min", data.defaults["hitch.share_low"])
+    low = trials.assumed("s_min", data.defaults[coupled(model).share_low])
     yield Check(f"{id}.share", about, t.state, compare(s.share, low, ">=", Working(list(s.w.steps))))
 
 
@@ -241,7 +241,7 @@ def _remark(model: Model, s: Solved, status: Status, wins: bool) -> str:
 
 def _row(r: Reading, lines: Lines) -> ReadingRow:
     predicted = float(r.row @ lines.mass)
-    band = P95 * float(np.sqrt(max(r.row @ lines.times(r.row)[:, 0], 0.0)))
+    band = P95 * lines.error(r.row)
     read = float(r.value.values[0])
     ratio = read / predicted if predicted > 0.0 else float("nan")
     return ReadingRow(r.title, read, r.error, predicted, predicted - band, predicted + band, ratio)
@@ -284,7 +284,7 @@ def _state(model: Model, x: StateLoads, after: Update | None, best: Mapping[str,
     """A state that was weighed is as the scale read it; the others follow from the corrected list."""
     id, title = x.state.id, x.state.title
     read = best.get(id)
-    if read is not None and read.gross is not None and read.hitch is not None:
+    if read is not None and read.known and read.gross is not None and read.hitch is not None:
         gross, hitch = read.readings[:2]
         values = (_number(read.gross), gross.error, _number(read.hitch), hitch.error)
         mass, mass_error, ball, ball_error = (float(v or 0.0) for v in values)

@@ -9,6 +9,7 @@ import numpy as np
 
 from generator.calc.record import Basis, Floats, Quantity, Working, formula, sure
 from generator.calc.topics.axles import SHARE, StateLoads
+from generator.calc.topics.coupled import coupled
 from generator.calc.trials import Trials
 from generator.model.types import Item, Model
 from generator.reference.load import Reference
@@ -40,7 +41,7 @@ def MOVED(T_1: Floats, T_2: Floats) -> Floats:
     return T_1 - T_2
 
 
-@formula("Share of its lost load the steer axle gets back", "r = (S_1 - S_2)/(S_3 - S_2)", "%", "bars set, slack, alone")
+@formula("Share of its lost load the steer axle gets back", "r = (S_1 - S_2)/(S_3 - S_2)", "%", "set, slack, alone")
 def RESTORED(S_1: Floats, S_2: Floats, S_3: Floats) -> Floats:
     return (S_1 - S_2) / (S_3 - S_2)
 
@@ -52,7 +53,9 @@ def SIDEWAYS(R: Floats, L: Floats) -> Floats:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Reading:
-    """A thing a ticket tells about the trailer: words, value, standard error (kg), weights with which it adds items."""
+    """A thing a ticket tells about the trailer: words, value, standard error (kg), weights with which it adds
+    items.
+    """
 
     title: str
     value: Quantity
@@ -90,7 +93,13 @@ class Solved:
         """Which of two tickets of one state counts: the one that ranks higher, then the later one."""
         words = ("axle by axle", "several readings", "one draft")
         t = self.weighing.ticket
-        return (1 + words.index(t.weighed) if self.sound else 0), t.date, self.weighing.id
+        step = 1 + words.index(t.weighed) if self.sound else 0
+        return (step if self.known else -1), t.date, self.weighing.id
+
+    @property
+    def known(self) -> bool:
+        """Whether all it should tell was read, and the step of the scale is known."""
+        return all(np.isfinite([r.value.values[0], r.error]).all() for r in self.readings)
 
 
 def solve(weighing: Weighing, model: Model, loads: StateLoads, trials: Trials, data: Reference) -> Solved:
@@ -145,7 +154,7 @@ class _Reader:
         return sure(symbol, measure.nominal, "kg", self._basis, rests_on, measure.origin)
 
     def error(self, reading: Quantity) -> float:
-        """Standard error of one reading, kg: rounding to the scale's step, or a share of the reading if that is more."""
+        """Standard error of one reading, kg: rounding to the scale's step, or a share of the reading if more."""
         return float(max(self._step / np.sqrt(12.0), self._share * float(reading.values[0])))
 
     def nothing(self, symbol: str, error: float) -> Quantity:
@@ -163,15 +172,15 @@ class _Reader:
 
 def gross_row(items: tuple[Item, ...], state: int) -> Floats:
     """Weights with which the items make the mass of a state."""
-    return np.nan_to_num(np.array([i.aboard[state] for i in items]))
+    row: Floats = np.nan_to_num(np.array([i.aboard[state] for i in items]))
+    return row
 
 
 def group_row(items: tuple[Item, ...], state: int, x_h: float, x_a: float) -> Floats:
-    """Weights with which they make the load of all axles: levers about the ball; what is not sprung stands on its own
-    tyres. Source: statics.
-    """
+    """Weights for the load of all axles: levers about the ball, unsprung mass on its own tyres. Source: statics."""
     lever = np.array([1.0 if i.unsprung else (i.x - x_h) / (x_a - x_h) for i in items])
-    return np.nan_to_num(gross_row(items, state) * lever)
+    row: Floats = np.nan_to_num(gross_row(items, state) * lever)
+    return row
 
 
 def _readings(
@@ -193,7 +202,7 @@ def _readings(
     if gross is not None and hitch is not None:
         found = [
             Reading("Trailer", gross, float(np.hypot(on_axles, off)), whole),
-            Reading("On the ball", hitch, off, whole - axles),
+            Reading(f"On the {coupled(model).on}", hitch, off, whole - axles),
         ]
         noise = np.array([[on_axles**2 + off**2, off**2], [off**2, off**2]])
     sides = weighing.ticket.sides

@@ -1,7 +1,8 @@
 """What fails or is close, in three blocks for a person who decides: stop, ask, watch."""
 
 from generator.calc.record import Check, Compared
-from generator.document.blocks import Attention, AttentionList, Block, anchor, mark
+from generator.document.blocks import NOTHING, Attention, AttentionList, Block, anchor, mark
+from generator.document.gaps import Gap, gaps
 from generator.document.section import Context, Section
 from generator.document.sentences import against, clipped, next_step, shown
 from generator.release.slices import Numbers
@@ -19,19 +20,36 @@ WORDS = (
 
 
 def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
-    """The first eight rows, worst first; what does not fit is counted."""
-    ranked = sorted((c for c in numbers.checks if _rank(c) < len(WORDS)), key=_order)
-    kept = [(_rank(c), attention(c, context)) for c in ranked[:MOST]]
+    """The first eight rows, worst first; what does not fit is counted. Checks that lack the same are one row."""
+    compared = [(_order(c), attention(c, context)) for c in numbers.checks if _rank(c) < len(WORDS)]
+    lacking = [((1, not g.is_mandatory, False, 0.0, g.what), missing(g)) for g in gaps(numbers.checks)]
+    ranked = sorted([*compared, *lacking], key=lambda row: row[0])
+    kept = [(order[0], row) for order, row in ranked[:MOST]]
     groups = tuple((word, what, tuple(a for rank, a in kept if rank == r)) for r, (word, what) in enumerate(WORDS))
     return (AttentionList(tuple(g for g in groups if g[2]), max(len(ranked) - MOST, 0)),)
+
+
+def missing(gap: Gap) -> Attention:
+    """Checks that wait for the same thing, in plain words."""
+    first = gap.checks[0]
+    many = len(gap.checks) > 1
+    return Attention(
+        "NOT ASSESSED",
+        mark("not assessed"),
+        clipped(f"Waiting for {gap.what}" if many else first.about.title, 80),
+        f"{CHECKS_PAGE}#{anchor('check', first.id)}",
+        clipped(f"Holds up {len(gap.checks)} checks: {gap.held}" if many else first.about.concern, 100),
+        "no number yet",
+        NOTHING,
+        clipped(f"Find out: {gap.what}.", 120),
+        clipped(first.about.ask, 60),
+    )
 
 
 def attention(check: Check, context: Context) -> Attention:
     """A check in plain words."""
     show, about, outcome = context.show, check.about, check.outcome
-    numbers = (
-        f"{shown(outcome.demand, show)} {against(outcome, show)}" if isinstance(outcome, Compared) else "no number yet"
-    )
+    numbers = f"{shown(outcome.demand, show)} {against(outcome, show)}" if isinstance(outcome, Compared) else ""
     return Attention(
         check.status.upper(),
         mark(check.status),
@@ -46,15 +64,18 @@ def attention(check: Check, context: Context) -> Attention:
 
 
 def _rank(check: Check) -> int:
+    """Its block: stop, ask, watch, or none; what is not assessed stands in a gap instead."""
     if check.status == "fail":
         return 0
-    if check.status in ("review", "not assessed"):
+    if check.status == "review":
         return 1
+    if check.status == "not assessed":
+        return len(WORDS)
     return 2 if check.ratio is not None and check.ratio >= CLOSE else len(WORDS)
 
 
 def _order(check: Check) -> tuple[int, bool, bool, float, str]:
-    return (_rank(check), not check.about.mandatory, check.status != "not assessed", -(check.ratio or 0.0), check.id)
+    return (_rank(check), not check.about.mandatory, True, -(check.ratio or 0.0), check.id)
 
 
 ATTENTION = Section("attention", "What fails or is close", Numbers, blocks)

@@ -18,6 +18,7 @@ Place = Literal[
     "neck underside",
     "ball station",
     "bracket station",
+    "spindle station",
     "axle square",
     "axle parallel",
     "axle off centre",
@@ -31,8 +32,8 @@ Place = Literal[
 class Measurement(Part):
     """One dimension of the acceptance sheet as measured."""
 
-    what: Place = Field(description="Dimension, as on the acceptance sheet; stations, heights and signs as in the spec.")
-    which: Id | None = Field(default=None, description="Which axle (`axle-1`) or jack (its name), where there are several.")
+    what: Place = Field(description="Dimension of the acceptance sheet; stations, heights and signs as in the spec.")
+    which: Id | None = Field(default=None, description="Which axle (`axle-1`) or jack (its name), where several.")
     measured: Length = Field(description="What was read; `+/-` is what the instrument cannot tell.")
     instrument: Line = Field(description="Tape, level, string ...")
 

@@ -15,6 +15,7 @@ from generator.document.blocks import AttentionList, CheckBlock, Heading, Table
 from generator.document.codes import codes_of
 from generator.document.documents import assemble
 from generator.document.fit import ROOM, WIDTH, height, one_page, rows_of
+from generator.document.gaps import gaps
 from generator.document.sections.attention import MOST
 from generator.document.sections.checks import WORKED, blocks, summary
 from generator.document.sections.route import limits
@@ -189,3 +190,13 @@ def test_what_a_use_class_is_stands_where_the_word_is_first_used():
     spoken = replace(plain, about=replace(plain.about, title="Reserve of use class B"))
     assert summary(Numbers((), (plain,), ()), CONTEXT)[0].note == WORKED
     assert summary(Numbers((), (plain, spoken), ()), CONTEXT)[0].note.startswith(f"{WORKED} Use class:")
+
+
+def test_checks_that_lack_the_same_wait_in_one_row():
+    lacking = [replace(check(f"x.{n}"), outcome=Missing(("site.yaml wind",))) for n in range(3)]
+    theirs = [replace(check(f"y.{n}"), outcome=Missing((f"design {n} by a licensed engineer",))) for n in range(2)]
+    found = gaps([*lacking, check("a.b"), *theirs])
+    assert [(g.what, len(g.checks)) for g in found] == [
+        ("site.yaml wind", 3),
+        ("what a licensed engineer must design", 2),
+    ]

@@ -24,6 +24,7 @@ from generator.calc.findings import (
     Sweep,
     Task,
 )
+from generator.calc.measured import ScaleCard
 from generator.calc.record import (
     About,
     Assumption,
@@ -139,5 +140,6 @@ def results(**changed: object) -> Results:
         "ratings": tuple(RatingRow(n, 2066.0, 2300.0, (("tyre", 3190.0), ("axle", 3175.0)), "axle", 3175.0)
                          for n in (1, 2, 3)),
         "budget": budget,
+        "scale_card": ScaleCard((), 45.359237, ()),
     }
     return Results(**(given | changed))  # type: ignore[arg-type]
