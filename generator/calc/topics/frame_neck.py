@@ -60,7 +60,8 @@ def neck_root(f: Frame, found: Cases, trials: Trials, data: Reference) -> tuple[
     axial = max((float(s.diagram.shear_ahead(np.zeros(1))[0]) for s in towing.sides), key=abs)
     rows.append(report("frame.neck_root.axial", f"{coupled(f.model).carries}, one rail, axial force on the road, "
                        "static, pull positive",
-                       grown(w, towing, axial, f"hitch force less what the {root.lower()} carries, one rail", force=True)))
+                       grown(w, towing, axial, f"hitch force less what the {root.lower()} carries, one rail",
+                             force=True)))
     swing = trials.assumed("c_r", data.defaults["frame.swing"])
     moment = w(MOMENT_RANGE, c_r=swing, M=sag)
     rows.append(report("frame.neck_root.moment_range", f"{root} root, one rail, moment range on the road", moment))
