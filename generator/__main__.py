@@ -60,6 +60,10 @@ def _parser() -> argparse.ArgumentParser:
     build.add_argument("--fresh", action="store_true", help="do not use the cache of rendered documents")
     build.set_defaults(run=_build)
 
+    compare = commands.add_parser("compare", help="set the options of a folder beside its design")
+    _folder(compare)
+    compare.set_defaults(run=_compare)
+
     explain = commands.add_parser("explain", help="one check's working, and the smallest change that clears it")
     explain.add_argument("id", metavar="ID", help="id of a check, quantity or window, such as axle.1.rating")
     _folder(explain)
@@ -117,6 +121,19 @@ def _build(arguments: argparse.Namespace) -> int:
     if built.without_pdf:
         print(f"HTML only: {built.without_pdf}", file=sys.stderr)
     return CHECK_FAILS if arguments.strict and "fail" in built.statuses else DONE
+
+
+def _compare(arguments: argparse.Namespace) -> int:
+    from generator.calc.abreast import abreast
+    from generator.design import compared, design
+    from generator.units import Show
+
+    it = compared(design(arguments.folder))
+    project = it.model.spec.project
+    if it.results.comparison is None:
+        raise OutputError(f"{arguments.folder}: no options/*.yaml to compare; docs/guide.md shows how one is written")
+    print(abreast(it.results.comparison, Show(arguments.units or project.units, project.currency)))
+    return DONE
 
 
 def _explain(arguments: argparse.Namespace) -> int:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from generator import __version__
 from generator.calc.trials import SEED
-from generator.design import designed
+from generator.design import compared, designed
 from generator.errors import RenderError
 from generator.spec.read import read_source
 from generator.spec.source import Source
@@ -106,9 +106,13 @@ def draft(source: Source, to: str, units: System | None, basis: str, progress: C
     from generator.document.documents import assemble, compose
     from generator.draw.sheets import drawn
     from generator.release.cut import cut
+    from generator.release.grants import GRANTS, known
+    from generator.release.slices import Options
 
     progress("calculating")
     it = designed(source)
+    if Options in GRANTS[known(to)]:
+        it = compared(it)
     project = it.model.spec.project
     show = Show(units or project.units, project.currency)
     desk = cut(it.model, it.results, it.data, to, basis[:12], units)

@@ -1,8 +1,9 @@
 """A spec folder read, resolved and calculated: all that `check` and `explain` need."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from generator.calc.comparison import compare
 from generator.calc.findings import Results
 from generator.calc.run import calculate
 from generator.model.resolve import resolve
@@ -32,3 +33,13 @@ def designed(source: Source) -> Design:
     data = reference()
     model = resolve(parse_source(source), data)
     return Design(model, calculate(model, data), data)
+
+
+def compared(it: Design) -> Design:
+    """The design with all its options worked and set beside it; as it is if it has none."""
+    options = it.model.spec.options
+    if not options:
+        return it
+    others = [(option, model, calculate(model, it.data, with_levers=False))
+              for option in options for model in [resolve(option.spec, it.data)]]
+    return replace(it, results=replace(it.results, comparison=compare((it.model, it.results), others, it.data)))

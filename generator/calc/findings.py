@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
+from generator.calc.compared import Comparison
 from generator.calc.measured import Built, Drivers, ScaleCard, Weighed
 from generator.calc.record import Assumption, Check, Reported, Window
 
@@ -218,6 +219,32 @@ class Prompt:
 
 
 @dataclass(frozen=True, slots=True)
+class RunningRow:
+    """Something paid again and again: how often over the years of comparison, once and in all, with tax."""
+
+    id: str
+    title: str
+    each: str
+    times: Decimal
+    once: Decimal
+    total: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Years:
+    """Cost of moving and keeping over so many years: one move, one year standing still, all running, all with base."""
+
+    years: int
+    moves: int
+    rows: tuple[RunningRow, ...]
+    a_move: Decimal
+    a_year: Decimal
+    running: Decimal
+    total: Decimal
+    p80: Decimal
+
+
+@dataclass(frozen=True, slots=True)
 class Budget:
     """The budget worked out."""
 
@@ -234,6 +261,7 @@ class Budget:
     prompts: tuple[Prompt, ...]
     curve: tuple[Decimal, ...]
     notes: tuple[str, ...] = ()
+    years: Years | None = None
 
     @property
     def not_priced(self) -> tuple[Prompt, ...]:
@@ -298,3 +326,4 @@ class Results:
     drivers: tuple[Drivers, ...] = ()
     weighed: Weighed | None = None
     built: Built | None = None
+    comparison: Comparison | None = None

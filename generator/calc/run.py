@@ -8,15 +8,18 @@ import numpy as np
 from generator.calc.findings import Beam, GroupRow, JackRecord, Results, StateRow, Task
 from generator.calc.levers import with_changes
 from generator.calc.record import Assumption, Check, Findings, Missing, Quantity, Reported, Status, Window, report
+from generator.calc.spoken import spoken
 from generator.calc.sums import sums
 from generator.calc.topics.access import access
 from generator.calc.topics.asbuilt import Outcome, asbuilt
 from generator.calc.topics.attitude import attitudes, hitch_and_axles
 from generator.calc.topics.axles import StateLoads, axles, level_loads
 from generator.calc.topics.cost import budget
+from generator.calc.topics.coupled import coupled
 from generator.calc.topics.drivers import drivers
 from generator.calc.topics.ends import ends
 from generator.calc.topics.fit import Fit, fit
+from generator.calc.topics.floor import floor
 from generator.calc.topics.frame import frame
 from generator.calc.topics.heights import Heights, heights, roof_points, roofed
 from generator.calc.topics.jacks import jacks
@@ -78,13 +81,15 @@ class Worked:
         return tuple(q for f in self.findings for q in f.quantities)
 
 
-def calculate(model: Model, data: Reference, trials: Trials = Trials()) -> Results:  # noqa: B008 - frozen
-    """All results of one design, with the smallest change that clears each failing check."""
+def calculate(
+    model: Model, data: Reference, trials: Trials = Trials(), with_levers: bool = True  # noqa: B008 - frozen
+) -> Results:
+    """All results of one design; with levers, also the smallest change that clears each failing check."""
     with np.errstate(all="ignore"):
-        return _calculate(model, data, trials)
+        return spoken(_calculate(model, data, trials, with_levers), coupled(model).says)
 
 
-def _calculate(model: Model, data: Reference, trials: Trials) -> Results:
+def _calculate(model: Model, data: Reference, trials: Trials, with_levers: bool) -> Results:
     worked = work(model, data, trials)
     chain, told = worked.ratings.chain, {q.id: q for q in worked.quantities}
     weighed = tickets(model, worked.loads, chain, trials, data)
@@ -92,7 +97,7 @@ def _calculate(model: Model, data: Reference, trials: Trials) -> Results:
     worked = replace(worked, findings=(*worked.findings, weighed.findings, built.findings))
     found = tuple(_naming(model.spec, c) for c in worked.checks)
     now = {c.id: c.status for c in found}
-    checks = with_changes(model.spec, found, now, lambda spec: statuses(spec, data))
+    checks = with_changes(model.spec, found, now, lambda spec: statuses(spec, data)) if with_levers else found
     windows = [w for f in worked.findings for w in f.windows] + list(_axle_window(model, worked, checks))
     return Results(
         quantities=worked.quantities,
@@ -136,6 +141,7 @@ def work(model: Model, data: Reference, trials: Trials) -> Worked:
     fitted = fit(model, trials, data)
     findings = (
         masses(model, at, trials, data),
+        floor(model, trials),
         axles(model, loads, ride, trials, data),
         hitch_and_axles(model, tilted, trials, data),
         placed,

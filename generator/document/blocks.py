@@ -176,7 +176,7 @@ def _kind_of(line: Line | Sequence[str]) -> tuple[RowKind, Sequence[str]]:
         case (("row" | "group" | "total") as kind, (list() | tuple()) as cells):
             return kind, cells
         case _:
-            return "row", [str(text) for text in line]
+            return "row", [text if isinstance(text, str) else str(text) for text in line]
 
 
 def _row(heads: Sequence[Head], line: Line | Sequence[str]) -> Row:

@@ -10,8 +10,10 @@ from generator.reference.types import (
     ClauseRow,
     ClauseText,
     Critical,
+    GuideRow,
     Hold,
     Tolerance,
+    UsageGuide,
 )
 
 MM = 0.001
@@ -34,6 +36,16 @@ def clauses() -> tuple[ClauseText, ...]:
         return tuple(ClauseText(c["title"], records(c["rows"], ClauseRow, f"clauses.yaml: {c}")) for c in whole)
     except (KeyError, TypeError) as fault:
         raise DataError(f"reference/clauses.yaml: a clause lacks {fault}") from None
+
+
+def usage_guide() -> UsageGuide:
+    """The guide from use to equipment; common practice, no source."""
+    whole = read_yaml("usage_guide.yaml")
+    try:
+        classes = tuple((str(c["class"]), str(c["use"])) for c in whole["classes"])
+        return UsageGuide(classes, records(whole["rows"], GuideRow, "usage_guide.yaml"), tuple(whole["reasons"]))
+    except (KeyError, TypeError) as fault:
+        raise DataError(f"reference/usage_guide.yaml: lacks {fault}") from None
 
 
 def tolerances() -> tuple[Tolerance, ...]:

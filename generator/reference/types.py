@@ -148,6 +148,26 @@ class ClauseText:
 
 
 @dataclass(frozen=True, slots=True)
+class GuideRow:
+    """A question of the usage guide: what common practice answers for each use class."""
+
+    what: str
+    a: str
+    b: str
+    c: str
+    d: str
+
+
+@dataclass(frozen=True, slots=True)
+class UsageGuide:
+    """Guide from use to equipment: the classes (name, bounds), the answers, and why."""
+
+    classes: tuple[tuple[str, str], ...]
+    rows: tuple[GuideRow, ...]
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Tolerance:
     """Welded lengths over `over` up to `to` (m, None: no end), plus or minus by class A to D of ISO 13920 (m)."""
 

@@ -1,14 +1,16 @@
 """Cuts the full record into the slices one recipient was granted. The only place where both are in one hand."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from generator import __version__
 from generator.calc.findings import Results
 from generator.calc.record import Check, Compared
+from generator.calc.topics.coupled import coupled
+from generator.calc.topics.wheel_boxes import BRINGS, WAYS, way_drawn
 from generator.model.types import Item, Model
-from generator.reference.content import checklist
+from generator.reference.content import checklist, usage_guide
 from generator.reference.types import ChecklistPage, Reference
 from generator.release import slices as sl
 from generator.release.decision import decision
@@ -97,7 +99,7 @@ def _cover(model: Model, results: Results, to: str, basis_hash: str, units: str)
         id=project.id, title=project.title, summary=project.summary, owner=project.roles.owner,
         designer=project.roles.designer, recipient=to, purpose=f"{aim}; not issued: {draft}", revision=label,
         date=date, status=aim.upper(), units=units, currency=project.currency, basis_hash=basis_hash,
-        tool=f"packet {__version__}",
+        tool=f"packet {__version__}", says=coupled(model).says,
     )
 
 
@@ -174,9 +176,20 @@ def _numbers(full: Full) -> sl.Numbers:
     windows = tuple(w for w in full.results.windows if may_see(WINDOWS[full.to], w.id))
     quantities = tuple(q for q in full.results.quantities if may_see(QUANTITIES[full.to], q.id))
     if full.is_owner:
-        return sl.Numbers(quantities, _checks(full), windows)
+        return sl.Numbers(quantities, _checks(full), windows, tuple(_ways(full)))
     return sl.Numbers(tuple(reduced_quantity(q, full.say) for q in quantities), _checks(full),
                       tuple(reduced_window(w, full.say) for w in windows))
+
+
+def _ways(full: Full) -> Iterator[sl.WayRow]:
+    """The ways over the wheels side by side, for a deck between them; what is not computed leaves its way out."""
+    told = {q.id: q for q in full.results.quantities}
+    drawn = way_drawn(full.model)
+    for id, title in WAYS.items() if drawn != "over" else ():
+        found = [told.get(f"box.{id}.{what}") for what in BRINGS]
+        known = [q for q in found if q is not None]
+        if len(known) == len(found):
+            yield sl.WayRow(title, id == drawn, *known)
 
 
 def _register(full: Full) -> sl.Register:
@@ -195,14 +208,14 @@ def _request(full: Full) -> sl.Request:
 
 def _hazards(full: Full) -> sl.Hazards:
     has, readers = features(full.model.spec), READERS[full.to]
-    return sl.Hazards(tuple(_page(p, has) for p in checklist() if not readers.isdisjoint(p.readers)
+    return sl.Hazards(tuple(_page(p, has, full.cover) for p in checklist() if not readers.isdisjoint(p.readers)
                             and (not p.when or p.when in has)))
 
 
-def _page(page: ChecklistPage, has: frozenset[str]) -> sl.TodoPage:
-    rows = tuple(sl.TodoRow(r.item, r.do, r.evidence, r.stop_if, r.defer_to) for r in page.rows
+def _page(page: ChecklistPage, has: frozenset[str], cover: sl.Cover) -> sl.TodoPage:
+    rows = tuple(sl.TodoRow(*map(cover.say, (r.item, r.do, r.evidence, r.stop_if, r.defer_to))) for r in page.rows
                  if not r.when or r.when in has)
-    return sl.TodoPage(page.id, page.title, page.caution, rows)
+    return sl.TodoPage(page.id, page.title, cover.say(page.caution), rows)
 
 
 def _money(full: Full) -> sl.Money | None:
@@ -214,6 +227,15 @@ def _scale(full: Full) -> sl.Scale | None:
     return None if r.scale_card is None else sl.Scale(r.scale_card, r.drivers, r.weighed, r.built)
 
 
+def _options(full: Full) -> sl.Options | None:
+    found = full.results.comparison
+    if found is None:
+        return None
+    guide = usage_guide()
+    rows = tuple(sl.GuideRow(r.what, r.a, r.b, r.c, r.d) for r in guide.rows)
+    return sl.Options(found, guide.classes, rows, guide.reasons)
+
+
 def _decision(full: Full) -> sl.Decision:
     return decision(full.model, full.results, full.show)
 
@@ -222,5 +244,5 @@ CUT: Mapping[type[sl.Slice], Callable[[Full], sl.Slice | None]] = MappingProxyTy
     sl.Cover: lambda full: full.cover, sl.Revisions: _revisions, sl.Notes: _notes, sl.Steel: _steel,
     sl.Envelope: _envelope, sl.Neck: _neck, sl.Placement: _placement, sl.SteelLoads: _steel_loads,
     sl.RoadLoads: _road_loads, sl.Masses: _masses, sl.Numbers: _numbers, sl.Register: _register, sl.Request: _request,
-    sl.Hazards: _hazards, sl.Money: _money, sl.Decision: _decision, sl.Scale: _scale,
+    sl.Hazards: _hazards, sl.Money: _money, sl.Decision: _decision, sl.Scale: _scale, sl.Options: _options,
 })

@@ -15,6 +15,7 @@ from generator.release.slices import (
     Neck,
     Notes,
     Numbers,
+    Options,
     Placement,
     Register,
     Request,
@@ -32,7 +33,7 @@ Ids = tuple[str, ...] | None
 
 GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
     OWNER: frozenset({Cover, Revisions, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Masses, Numbers,
-                      Register, Request, Hazards, Money, Decision, Scale}),
+                      Register, Request, Hazards, Money, Decision, Scale, Options}),
     FABRICATOR: frozenset({Cover, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Numbers, Register,
                            Request, Hazards}),
 })

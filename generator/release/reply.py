@@ -60,6 +60,9 @@ def _alternates(a: Asked) -> Iterator[Row]:
     yield "Next higher tyre and wheel, each", "add", money
     yield "Other coating (zinc instead of paint, or paint instead of zinc)", "add or deduct", money
     yield "Other sections than scheduled", "add or deduct; name them with S and I", money
+    for option in a.model.spec.options:
+        if option.to_shop:
+            yield option.to_shop, "as stated here, all else as drawn", money
     yield "Your own alternate", "describe", money
 
 

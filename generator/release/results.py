@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import TypeVar
 
+from generator.calc.compared import Comparison
 from generator.calc.findings import Budget
 from generator.calc.record import Check, Compared, Missing, Reported, Window
-from generator.release.slices import Cover, Desk, ItemRow, Masses, Money, Numbers, Register, Slice
+from generator.release.slices import Cover, Desk, ItemRow, Masses, Money, Numbers, Options, Register, Slice
 from generator.units import Show
 
 SCHEMA = 1
@@ -24,6 +25,7 @@ def results_json(desk: Desk) -> str:
 def _results(desk: Desk) -> dict[str, object]:
     cover, numbers = _slice(desk, Cover), _slice(desk, Numbers)
     masses, money, register = _slice(desk, Masses), _slice(desk, Money), _slice(desk, Register)
+    options = _slice(desk, Options)
     if cover is None or numbers is None:
         return {"schema": SCHEMA}
     show = Show("si" if cover.units == "si" else "us", cover.currency)
@@ -34,6 +36,7 @@ def _results(desk: Desk) -> dict[str, object]:
         "checks": {c.id: _check(c) for c in numbers.checks},
         "windows": {w.id: _window(w) for w in numbers.windows},
         "items": [] if masses is None else [_item(i) for i in masses.items],
+        "options": {} if options is None else _options(options.comparison),
         "cost": {} if money is None else _cost(money.budget),
         "assumptions": [] if register is None else [
             {"id": a.id, "statement": a.statement, "value": a.value, "source": a.source, "if_wrong": a.if_wrong}
@@ -91,6 +94,20 @@ def _item(i: ItemRow) -> Mapping[str, object]:
             "high": number(i.high), "x": number(i.x), "y": number(i.y), "zeta": number(i.z), "basis": i.basis}
 
 
+def _options(found: Comparison) -> Mapping[str, object]:
+    """Every option with its results and amounts under the ids of the comparison, the base among them."""
+    return {
+        c.id: {
+            "title": c.title,
+            "values": {r.id: number(r.values[n]) for r in found.numbers},
+            "money": {r.id: None if (v := r.values[n]) is None else _money(v) for r in found.money},
+            "changes": [{"path": m.path, "was": m.was, "now": m.now} for m in c.moved],
+            "checks": {f.id: f.statuses[n] for f in found.flips if f.statuses[n]},
+        }
+        for n, c in enumerate(found.designs)
+    }
+
+
 def _cost(budget: Budget) -> Mapping[str, object]:
     return {
         "currency": budget.currency, "base": _money(budget.base), "p50": _money(budget.p50), "p80": _money(budget.p80),
@@ -98,6 +115,9 @@ def _cost(budget: Budget) -> Mapping[str, object]:
         "lines": {r.id: {"title": r.title, "section": r.section, "status": r.status, "total": _money(r.total),
                          "due": r.due} for r in budget.lines},
         "not_priced": [p.id for p in budget.not_priced],
+        "years": {} if budget.years is None else {
+            "years": budget.years.years, "moves": budget.years.moves, "move": _money(budget.years.a_move),
+            "year": _money(budget.years.a_year), "total": _money(budget.years.total), "p80": _money(budget.years.p80)},
     }
 
 

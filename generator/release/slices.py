@@ -6,6 +6,7 @@ A slice holds plain values and records of `calc.findings` and `calc.record`; nev
 import math
 from dataclasses import dataclass
 
+from generator.calc.compared import Comparison
 from generator.calc.findings import (
     Beam,
     Budget,
@@ -21,6 +22,7 @@ from generator.calc.findings import (
 )
 from generator.calc.measured import Built, Drivers, ScaleCard, Weighed
 from generator.calc.record import Assumption, Check, Reported, Window
+from generator.calc.spoken import Says, saying
 from generator.model.types import Piece
 from generator.release.asked import AcceptanceRow as AcceptanceRow
 from generator.release.asked import Clause as Clause
@@ -52,6 +54,11 @@ class Cover(Slice):
     currency: str
     basis_hash: str
     tool: str
+    says: Says = ()
+
+    def say(self, text: str) -> str:
+        """A text of our own, written for a ball under a neck, in the words of the design's coupling."""
+        return saying(self.says)(text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -297,12 +304,27 @@ class Scale(Slice):
 
 
 @dataclass(frozen=True, slots=True)
+class WayRow:
+    """One way over the wheels: whether it is the one drawn, and what it brings (m, m2, m3, kg)."""
+
+    title: str
+    is_drawn: bool
+    floor: Reported
+    headroom: Reported
+    height: Reported
+    floor_lost: Reported
+    storage: Reported
+    mass: Reported
+
+
+@dataclass(frozen=True, slots=True)
 class Numbers(Slice):
-    """Quantities, checks and windows this recipient may see."""
+    """Quantities, checks and windows this recipient may see; for a deck between the wheels, the ways over them."""
 
     quantities: tuple[Reported, ...]
     checks: tuple[Check, ...]
     windows: tuple[Window, ...]
+    ways: tuple[WayRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -360,6 +382,27 @@ class Money(Slice):
     """The budget; the owner alone."""
 
     budget: Budget
+
+
+@dataclass(frozen=True, slots=True)
+class GuideRow:
+    """A question of the usage guide with what common practice answers for use classes A to D."""
+
+    what: str
+    a: str
+    b: str
+    c: str
+    d: str
+
+
+@dataclass(frozen=True, slots=True)
+class Options(Slice):
+    """The designs side by side, and the guide to use classes with its reasons; the owner alone."""
+
+    comparison: Comparison
+    classes: tuple[tuple[str, str], ...]
+    guide: tuple[GuideRow, ...]
+    reasons: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -138,6 +138,23 @@ def _costs(parts: Parts, file: str, costs: Costs) -> Iterator[Fault]:
         if not line.low <= line.likely <= line.high:
             yield parts.fault(file, ("lines", number, "likely"), "low, likely and high are not in order",
                               "low at most likely, likely at most high")
+    yield from _running(parts, file, costs)
+
+
+def _running(parts: Parts, file: str, costs: Costs) -> Iterator[Fault]:
+    yield from _unique(parts, [(file, "running", costs.running)])
+    for number, line in enumerate(costs.running):
+        if not line.low <= line.likely <= line.high:
+            yield parts.fault(file, ("running", number, "likely"), "low, likely and high are not in order",
+                              "low at most likely, likely at most high")
+        if line.years is not None and (line.each != "year" or not line.years > 0.0):
+            yield parts.fault(file, ("running", number, "years"), f"with `each: {line.each}`",
+                              "above zero, and with `each: year` alone")
+        if (line.distance is None) == (line.each == "distance") or (
+            line.distance is not None and not line.distance.nominal > 0.0
+        ):
+            yield parts.fault(file, ("running", number, "each"), "needs `distance`, above zero, or none",
+                              "`distance: 12000 mi` with `each: distance` alone")
 
 
 def _weighing_names(parts: Parts) -> Iterator[Fault]:

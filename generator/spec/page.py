@@ -102,8 +102,14 @@ def _what(field: FieldInfo) -> str:
 def _how(field: FieldInfo, path: str, name: str, seen: Mapping[type[BaseModel], str]) -> str:
     within = inner(field.annotation)
     here = _one(field, within, seen[within] if _is_part(within) else f"{path}.{name}")
-    many = get_origin(field.annotation) is tuple
-    return f"list of: {here}" if many else here
+    match get_origin(field.annotation):
+        case built if built is tuple:
+            return f"list of: {here}"
+        case built if built is dict:
+            added = get_origin(get_args(field.annotation)[1]) is tuple
+            return f"map: {here}, then its {'new entries as a list' if added else 'text, map or list'}"
+        case _:
+            return here
 
 
 def _one(field: FieldInfo, annotation: Any, path: str) -> str:

@@ -1,6 +1,7 @@
 """From a folder to a `Spec`: everything is checked before anything is refused, so that all faults come at once."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, TypeVar
@@ -14,15 +15,17 @@ from generator.spec.models.asbuilt import AsBuilt, Visit
 from generator.spec.models.base import Part
 from generator.spec.models.costs import Costs
 from generator.spec.models.house import House
+from generator.spec.models.options import Option
 from generator.spec.models.project import Project
 from generator.spec.models.revisions import Revisions
 from generator.spec.models.site import Site
-from generator.spec.models.spec import Foreign, Note, Spec, Unknown
+from generator.spec.models.spec import Alternative, Foreign, Note, Spec, Unknown
 from generator.spec.models.tickets import Ticket, Weighing
 from generator.spec.models.tow import Tow
 from generator.spec.models.trailer import Trailer
 from generator.spec.models.weights import Weights
 from generator.spec.notes import read_note
+from generator.spec.options import applied, changed_texts, edits, retold
 from generator.spec.parse import Branch, parse
 from generator.spec.recorded import recorded_faults
 from generator.spec.source import COMPULSORY, FOLDERS, OPTIONAL, Source, collect
@@ -37,7 +40,7 @@ FILES: Mapping[str, type[Part]] = MappingProxyType({
 })
 """The files of a spec folder and the model of each; compulsory ones first."""
 
-RECORDS: Mapping[str, type[Part]] = MappingProxyType({"tickets": Ticket, "asbuilt": AsBuilt})
+RECORDS: Mapping[str, type[Part]] = MappingProxyType({"tickets": Ticket, "asbuilt": AsBuilt, "options": Option})
 """The folders of records, and the model of each record."""
 
 P = TypeVar("P", bound=Part)
@@ -74,8 +77,10 @@ def _parsed(source: Source) -> tuple[Spec | None, list[Fault]]:
             _read_file(file, text, models, trees, faults)
     notes = tuple(_notes(source, faults))
     faults += crosscheck(Parts(models, trees)) + recorded_faults(Parts(models, trees))
-    complete = not faults and all(file in models for file in COMPULSORY)
-    return (_joined(models, notes) if complete else None), faults
+    if faults or any(file not in models for file in COMPULSORY):
+        return None, faults
+    options = tuple(_alternatives(models, trees, faults))
+    return (None if faults else replace(_joined(models, notes), options=options)), faults
 
 
 def _read_file(file: str, text: str, models: dict[str, Part], trees: dict[str, Branch], faults: list[Fault]) -> None:
@@ -89,6 +94,36 @@ def _read_file(file: str, text: str, models: dict[str, Part], trees: dict[str, B
         trees[file] = tree
     except ValidationError as error:
         faults += faults_of(error, model, tree, file)
+
+
+def _alternatives(
+    models: Mapping[str, Part], trees: Mapping[str, Branch], faults: list[Fault]
+) -> Iterator[Alternative]:
+    """The spec once for each option; weighings and measurements are those of the base, so no option has any."""
+    for file, option in models.items():
+        if isinstance(option, Option):
+            spec, after = _changed(file, option, models, trees, faults)
+            moved = changed_texts({f: trees[f] for f in FILES if f in trees}, after)
+            if spec is not None:
+                yield Alternative(_named(file), option.title, option.why, option.to_shop or "", moved, spec)
+
+
+def _changed(
+    file: str, option: Option, models: Mapping[str, Part], trees: Mapping[str, Branch], faults: list[Fault]
+) -> tuple[Spec | None, dict[str, Branch]]:
+    """The spec with an option in it, and its trees; no spec if that has faults."""
+    changes = tuple(edits(option, trees[file]))
+    after, found = applied(changes, {f: t for f, t in trees.items() if f in FILES}, file)
+    made = {f: m for f, m in models.items() if f in FILES}
+    if not found:
+        for name in [f for f in after if after[f] is not trees.get(f)]:
+            try:
+                made[name] = FILES[name].model_validate(after[name])
+            except ValidationError as error:
+                found += faults_of(error, FILES[name], after[name], name)
+        found = [retold(f, changes, file, 1) for f in found or crosscheck(Parts(made, after))]
+    faults += found
+    return (None if found else _joined(made, ())), after
 
 
 def _notes(source: Source, faults: list[Fault]) -> Iterator[Note]:

@@ -12,6 +12,7 @@ from pydantic_core import ErrorDetails
 
 from generator.errors import Fault, Refusal
 from generator.spec.measure import Plain, Reads, Text
+from generator.spec.models.options import SPEC_PATH
 from generator.spec.parse import Branch, Row
 
 Place = tuple[str | int, ...]
@@ -20,6 +21,8 @@ PATTERNS: Mapping[str, str] = MappingProxyType({
     r"^[a-z][a-z0-9-]{0,39}$": "a name: small letters, digits and hyphens, a letter first, at most 40",
     r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$": "a day written as `2026-05-31`",
     r"^[^\n]+$": "one line of text",
+    SPEC_PATH: "a path of the spec, file first, entries by their id: `trailer.running_gear.tyre.load`; revisions "
+               "and records cannot change",
 })
 """What each pattern of the models allows, in words."""
 
@@ -128,7 +131,8 @@ def _words(detail: ErrorDetails, place: Place, model: type[BaseModel]) -> tuple[
         case "tuple_type":
             return f"{shown} is not a list", "write a list: one `- ` line for each entry"
         case _:
-            return f"{shown} is not a map of keys", f"keys here: {', '.join(_fields_at(model, place))}"
+            fields = ", ".join(_fields_at(model, place))
+            return f"{shown} is not a map of keys", f"keys here: {fields}" if fields else "write `key: value` lines"
 
 
 def _short(value: object) -> str:

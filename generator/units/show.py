@@ -131,6 +131,13 @@ class Show:
             shown = 1.001 if value > 1.0 else 0.999
         return _signed(f"{abs(shown):.3f}", shown)
 
+    def change(self, value: float, base: float, unit: str) -> str:
+        """How far a value lies from another, with its sign; `same` where nothing moved that would show."""
+        moved = self(value - base, unit)
+        if moved.lstrip(MINUS) == self(0.0, unit):
+            return "same"
+        return f"+{moved}" if value > base else moved
+
     def percent(self, value: float | None) -> str:
         """A share as per cent with one decimal: 0.146 is 14.6 %."""
         return self(value, "%")

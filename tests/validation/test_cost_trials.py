@@ -8,7 +8,7 @@ course table of three-point activities (edge cases). Tolerances are four standar
 import numpy as np
 import pytest
 
-from generator.calc.topics.cost import sample
+from generator.calc.topics.cost_trials import sample
 from generator.calc.trials import Trials, normal_cdf
 
 N = 10_000

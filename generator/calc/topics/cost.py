@@ -11,15 +11,14 @@ import numpy as np
 
 from generator.calc.findings import Budget, CostRow, Prompt, SumRow
 from generator.calc.record import Floats
-from generator.calc.trials import Trials, spread_of
+from generator.calc.topics.cost_trials import CENT, rounded, sample
+from generator.calc.topics.cost_years import years_of
+from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import AskedPrompt, Reference
 from generator.spec.measure import Measure
 from generator.spec.models.costs import BudgetLine, Costs
 from generator.spec.models.spec import Spec
-
-CENT, STEP = Decimal("0.01"), Decimal("10")
-"""Lines are kept to the cent; P50, P80 and the curve to ten units of money."""
 
 FIXED = ("ordered", "invoiced", "paid")
 """Statuses whose price is no longer uncertain."""
@@ -53,50 +52,41 @@ def budget(model: Model, data: Reference, prompts: Iterable[AskedPrompt], trials
     base = sum((r.total for r in rows), Decimal(0))
     totals = _totals(priced, rho, trials)
     answered, strays = _answered(spec, costs, tuple(prompts), bool(tax_note))
-    p80 = _rounded(float(np.percentile(totals, 80.0)), ROUND_CEILING)
+    p80 = rounded(float(np.percentile(totals, 80.0)), ROUND_CEILING)
     return Budget(
         currency=spec.project.currency, lines=rows,
         sections=_sums(SECTIONS, [(r.section, r.total) for r in rows]),
         statuses=_sums(STATUSES, [(r.status, r.total) for r in rows]),
         milestones=_sums([m.title for m in costs.milestones], [(r.due, r.total) for r in rows], keep_empty=True),
-        base=base, p50=_rounded(float(np.percentile(totals, 50.0)), ROUND_HALF_UP), p80=p80, contingency=p80 - base,
+        base=base, p50=rounded(float(np.percentile(totals, 50.0)), ROUND_HALF_UP), p80=p80, contingency=p80 - base,
         below_base=float(np.mean(totals <= float(base) + 0.005)), prompts=answered,
-        curve=tuple(_rounded(float(v), ROUND_HALF_UP) for v in np.percentile(totals, np.arange(0.0, 101.0, 5.0))),
+        curve=tuple(rounded(float(v), ROUND_HALF_UP) for v in np.percentile(totals, np.arange(0.0, 101.0, 5.0))),
+        years=years_of(costs, spec.project.use, tax, _bounds(priced), base, rho, trials, data),
         notes=tuple(n for n in (tax_note, rho_note, *(p.note for p in priced), *strays) if n),
     )
 
 
 def features(spec: Spec) -> frozenset[str]:
     """The features of a design that the prompts ask about."""
-    found = {"common", spec.trailer.coupling.type, spec.trailer.running_gear.suspension.type}
+    trailer = spec.trailer
+    found = {"common", trailer.coupling.type, trailer.running_gear.suspension.type, trailer.deck}
+    if trailer.wheel_boxes:
+        found.add("wheel boxes")
     found.add("hired haul" if spec.tow is None else "own tow vehicle")
-    if any(j.motor is not None for j in spec.trailer.jacks):
+    if any(j.motor is not None for j in trailer.jacks):
         found.add("powered jacks")
     if spec.site is not None:
         found.add("parked")
     return frozenset(found)
 
 
-def sample(rows: Sequence[tuple[str, float, float, float]], rho: float, trials: Trials) -> Floats:
-    """Totals of triangular lines (name, low, likely, high) that share one factor: z = sqrt(rho) Z + sqrt(1 - rho) e.
-
-    `rho` is the correlation of the normal scores of any two lines, 0 to 1.
-    """
-    common = trials.normals("cost.common")
-    total = np.zeros(trials.count)
-    for name, low, likely, high in rows:
-        if high <= low:
-            total += likely
-            continue
-        own = trials.normals(f"cost.{name}") if rho < 1.0 else np.zeros(trials.count)
-        total += spread_of(np.sqrt(rho) * common + np.sqrt(1.0 - rho) * own, likely, low, high, "triangular")
-    return total
-
-
 def _totals(priced: Sequence[Priced], rho: float, trials: Trials) -> Floats:
-    rows = [(p.row.id, p.low, p.likely, p.high) for p in priced]
-    totals = sample(rows, rho, trials)
+    totals = sample(_bounds(priced), rho, trials)
     return totals if totals.size else np.array([sum(p.likely for p in priced)])
+
+
+def _bounds(priced: Sequence[Priced]) -> list[tuple[str, float, float, float]]:
+    return [(p.row.id, p.low, p.likely, p.high) for p in priced]
 
 
 def _tax(costs: Costs) -> tuple[Decimal, str]:
@@ -166,8 +156,3 @@ def _why(prompt: AskedPrompt) -> str:
 
 def _cents(amount: Decimal) -> Decimal:
     return amount.quantize(CENT, ROUND_HALF_UP)
-
-
-def _rounded(amount: float, rounding: str) -> Decimal:
-    """To the money step, after dropping float noise below a cent."""
-    return (_cents(Decimal(amount)) / STEP).quantize(Decimal(1), rounding) * STEP

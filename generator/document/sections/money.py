@@ -92,6 +92,28 @@ def splits(money: Money, context: Context) -> tuple[Block, ...]:
     )
 
 
+def years(money: Money, context: Context) -> tuple[Block, ...]:
+    """What moves and years cost after the build, line by line and in all."""
+    y, show = money.budget.years, context.show
+    if y is None:
+        return (Prose(("Nothing is priced for moving and keeping the house: write `running` in costs.yaml.",)),)
+    heads = (Head("", width=40), Head("When", width=18), Head("Each time", True, 14), Head("Times", True, 10),
+             Head(f"In {y.years} years", True, 18))
+    lines: list[Line] = [("row", (r.title, r.each, show.money(r.once), f"{float(r.times):.4g}", show.money(r.total)))
+                         for r in y.rows]
+    lines.append(("total", ("Running cost", "", "", "", show.money(y.running))))
+    return (
+        table(f"{y.years} years at {y.moves} moves a year", heads, lines),
+        Facts("Moves and years", (
+            ("One move", show.money(y.a_move)),
+            ("One year standing still", show.money(y.a_year)),
+            (f"Base estimate and {y.years} years", show.money(y.total)),
+            (f"Base estimate and {y.years} years, kept in four trials of five", show.money(y.p80)),
+        )),
+        Prose(("At the prices of today: no interest, no rise of prices, nothing for a sale.",), "small"),
+    )
+
+
 def _sums(caption: str, rows: Iterable[SumRow], show: Show) -> Block:
     held = tuple(rows)
     lines: list[Line] = [("row", (_title(r.title), str(r.lines), show.money(r.total))) for r in held]
@@ -190,6 +212,7 @@ def _title(text: str) -> str:
 MONEY_BRIEF = Section("money", "Money", Money, brief)
 TOTALS = Section("totals", "What it costs", Money, totals)
 SPLITS = Section("splits", "Where it goes and when", Money, splits)
+YEARS = Section("years", "Moves and years", Money, years)
 LINES = Section("lines", "Budget lines", Money, lines, new_page=True)
 PROMPTS = Section("prompts", "What is often forgotten", Money, prompts)
 READING = Section("reading", "How to read this", Money, reading)

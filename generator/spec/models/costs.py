@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from generator.spec.measure import Count, Money, Number, Share
+from generator.spec.measure import Distance, Money, Number, Share
 from generator.spec.models.base import Day, Id, Line, Part, Title
 
 Section = Literal[
@@ -46,6 +46,20 @@ class Answer(Part):
     why: Line = Field(description="By whom, or why.")
 
 
+class Running(Part):
+    """Something that costs money again and again: low, likely and high each time, without tax."""
+
+    id: Id = Field(description="Name.")
+    title: Title = Field(description="Name as printed.")
+    each: Literal["move", "year", "distance"] = Field(description="What brings it about.")
+    years: Number | None = Field(default=None, description="With `year`: every so many years; without it every year.")
+    distance: Distance | None = Field(default=None, description="With `distance`: every so many miles or kilometres.")
+    low: Money = Field(description="Low price each time.")
+    likely: Money = Field(description="Likely price each time.")
+    high: Money = Field(description="High price each time.")
+    taxed: Literal["yes", "no"] = Field(description="Whether the project's tax rate applies.")
+
+
 class Costs(Part):
     """costs.yaml"""
 
@@ -54,4 +68,4 @@ class Costs(Part):
     milestones: tuple[Milestone, ...] = Field(min_length=1, description="Milestones, in order.")
     lines: tuple[BudgetLine, ...] = Field(min_length=1, description="Budget lines.")
     answers: tuple[Answer, ...] = Field(default=(), description="Prompts answered without a line.")
-    move_count: Count | None = Field(default=None, description="Moves priced in this budget, if any.")
+    running: tuple[Running, ...] = Field(default=(), description="What every move and every year costs.")

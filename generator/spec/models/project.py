@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from generator.spec.measure import Angle, Count, Distance, Gap, Share, Size, Speed
+from generator.spec.measure import Angle, Count, Distance, Gap, Number, Share, Size, Speed
 from generator.spec.models.base import Day, Id, Line, Part, Prose, Title
 
 
@@ -64,6 +64,13 @@ class Request(Part):
     warranty: Line = Field(description="Warranty asked for.")
 
 
+class Wish(Part):
+    """How much one compared result weighs for you when alternatives are set side by side."""
+
+    what: Line = Field(description="Result, by the id printed beside it in the options document.")
+    weight: Number = Field(description="Its weight against the others.")
+
+
 class Project(Part):
     """project.yaml"""
 
@@ -83,3 +90,6 @@ class Project(Part):
     margins: Margins = Field(description="Room kept on top of the rules.")
     roles: Roles = Field(description="Who answers for what.")
     request: Request = Field(description="Terms of the request to the fabricator.")
+    wishes: tuple[Wish, ...] = Field(
+        default=(), description="Weights of the compared results; without them no option is named the best."
+    )

@@ -1,10 +1,11 @@
-"""The whole spec: four compulsory files, four optional ones, the notes, and the records of scale and tape."""
+"""The whole spec: four compulsory files, four optional ones, the notes, records of scale and tape, options."""
 
 from dataclasses import dataclass
 
 from generator.spec.models.asbuilt import Visit
 from generator.spec.models.costs import Costs
 from generator.spec.models.house import House
+from generator.spec.models.options import Moved
 from generator.spec.models.project import Project
 from generator.spec.models.revisions import Revisions
 from generator.spec.models.site import Site
@@ -61,3 +62,16 @@ class Spec:
     foreign: tuple[Foreign, ...] = ()
     tickets: tuple[Weighing, ...] = ()
     asbuilt: tuple[Visit, ...] = ()
+    options: "tuple[Alternative, ...]" = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Alternative:
+    """An option: its name, title and reason, the texts it changes, words for the shop, and the whole spec with it."""
+
+    id: str
+    title: str
+    why: str
+    to_shop: str
+    moved: tuple[Moved, ...]
+    spec: Spec

@@ -34,13 +34,13 @@ def line(id, likely, low=None, high=None, status="estimate", **more):
 
 def model(lines, tax=0.085, correlation=0.4, answers=(), motor=False, tow=None):
     costs = Costs.model_construct(
-        tax=ratio(tax), correlation=ratio(correlation), lines=tuple(lines), answers=tuple(answers), move_count=None,
+        tax=ratio(tax), correlation=ratio(correlation), lines=tuple(lines), answers=tuple(answers),
         milestones=(Milestone(id="order", title="Order"), Milestone(id="end", title="Finished")))
     trailer = SimpleNamespace(
-        coupling=SimpleNamespace(type="gooseneck"),
+        coupling=SimpleNamespace(type="gooseneck"), deck="between the wheels", wheel_boxes=(),
         running_gear=SimpleNamespace(suspension=SimpleNamespace(type="torsion")),
         jacks=[SimpleNamespace(motor=object() if motor else None)])
-    project = SimpleNamespace(currency="USD", date="2026-11-25")
+    project = SimpleNamespace(currency="USD", date="2026-11-25", use=None)
     return SimpleNamespace(spec=SimpleNamespace(costs=costs, project=project, trailer=trailer, tow=tow, site=None))
 
 
@@ -160,5 +160,6 @@ def test_nominal_alone_gives_the_base():
 def test_every_feature_a_design_can_have_is_asked_about():
     every = model([line("a", "1")], motor=True, tow=object()).spec
     assert {"common", "gooseneck", "torsion", "powered jacks", "own tow vehicle"} <= features(every)
-    known = {"common", "gooseneck", "torsion", "powered jacks", "own tow vehicle", "hired haul", "parked"}
+    known = {"common", "gooseneck", "torsion", "powered jacks", "own tow vehicle", "hired haul", "parked",
+             "king pin", "ball", "wheel boxes", "over the wheels", "leaf"}
     assert {p.when for p in prompts()} <= known

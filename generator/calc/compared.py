@@ -1,0 +1,94 @@
+"""Records of designs set side by side: the base first, then each option. SI; money of the project."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from generator.spec.models.options import Moved
+
+Better = Literal["less", "more", ""]
+
+
+@dataclass(frozen=True, slots=True)
+class Contender:
+    """One of the designs: its name, title, why it is looked at, what it changes, and what it asks for besides."""
+
+    id: str
+    title: str
+    why: str
+    moved: tuple[Moved, ...]
+    asks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WordRow:
+    """Something said in words of every design."""
+
+    title: str
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NumberRow:
+    """One result of every design, which way is better, NaN where a design has none; `group`: what it belongs to."""
+
+    id: str
+    title: str
+    group: str
+    unit: str
+    better: Better
+    values: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MoneyRow:
+    """One amount of every design; None where nothing is priced."""
+
+    id: str
+    title: str
+    values: tuple[Decimal | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Flip:
+    """A check whose status is not the same in all designs; empty where a design has no such check."""
+
+    id: str
+    title: str
+    statuses: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Even:
+    """Moves a year at which an option costs the same as the base (NaN: at none), and which is cheaper beyond."""
+
+    moves: float
+    cheaper_beyond: str
+    cheaper_at_none: str
+
+
+@dataclass(frozen=True, slots=True)
+class Score:
+    """The person's weights, those that could not be used, and the weighted sum of each design (0 worst to 1 best)."""
+
+    weights: tuple[tuple[str, float], ...]
+    unused: tuple[str, ...]
+    sums: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """All designs side by side."""
+
+    designs: tuple[Contender, ...]
+    words: tuple[WordRow, ...]
+    numbers: tuple[NumberRow, ...]
+    money: tuple[MoneyRow, ...]
+    flips: tuple[Flip, ...]
+    evens: tuple[Even | None, ...]
+    moves: int
+    years: int
+    use_class: str
+    score: Score | None
+    base_weighed: bool
+    """True where the base rests on scale tickets, which no option can."""

@@ -1,0 +1,212 @@
+"""The designs side by side: what each changes, every result that tells them apart, money, and the guide to use."""
+
+import math
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+
+from markupsafe import Markup
+
+from generator.calc.compared import Comparison, Even, MoneyRow, NumberRow
+from generator.document.blocks import Block, Head, Heading, Line, Points, Prose, table
+from generator.document.section import Context, Section
+from generator.release.slices import GuideRow, Options
+from generator.units import Show
+
+ABREAST = 4
+"""Options beside the base in one table; more stand in further tables, each beside the base."""
+
+
+def designs(options: Options, context: Context) -> tuple[Block, ...]:
+    """Each option: why it is looked at and every text of the spec it changes."""
+    found = options.comparison
+    blocks: list[Block] = [Prose(_foreword(found))]
+    for number, c in enumerate(found.designs[1:], start=1):
+        heads = (Head("Path", width=40), Head("As designed", width=30), Head("Here", width=30))
+        blocks += [
+            Heading(f"{letter(number)}  {c.title}", f"option-{c.id}"),
+            Prose((c.why,)),
+            table(f"What option {letter(number)} changes", heads, [(m.path, m.was, m.now) for m in c.moved], "tight"),
+        ]
+    return tuple(blocks)
+
+
+def _foreword(found: Comparison) -> tuple[str, ...]:
+    weighed = (
+        " The base rests on scale tickets, which no option can: its masses are corrected, those of the options are "
+        "the listed ones."
+        if found.base_weighed
+        else ""
+    )
+    return (
+        "Every option is the whole design with the changes listed here, read, calculated and priced like the base. "
+        "Capacity comes first: an option whose checks fail is no option until they are cleared." + weighed,
+        f"Letters stand for the options: {_letters(found)}.",
+    )
+
+
+def letter(number: int) -> str:
+    """A, B, C ... for options counted from 1."""
+    return chr(ord("A") + number - 1) if number <= 26 else f"A{number - 26}"
+
+
+def _letters(found: Comparison) -> str:
+    return "; ".join(f"{letter(n)} {c.title}" for n, c in enumerate(found.designs[1:], start=1))
+
+
+def _columns(found: Comparison) -> Iterator[tuple[int, ...]]:
+    """Places of the designs of one table: the base, then at most four options."""
+    others = range(1, len(found.designs))
+    for start in range(0, len(others), ABREAST):
+        yield (0, *others[start : start + ABREAST])
+
+
+def _heads(columns: Sequence[int], first: str) -> tuple[Head, ...]:
+    share = 66 / len(columns)
+    return (Head(first, width=34), *(Head("As designed" if n == 0 else letter(n), True, share) for n in columns))
+
+
+def side_by_side(options: Options, context: Context) -> tuple[Block, ...]:
+    """Kinds in words, then every result in its group, each option with its difference from the base."""
+    found, show = options.comparison, context.show
+    made: list[Block] = []
+    for columns in _columns(found):
+        lines: list[Line | Sequence[str]] = [(w.title, *(w.texts[n] for n in columns)) for w in found.words]
+        made.append(table("Kinds", _heads(columns, ""), lines, "tight"))
+        groups = dict.fromkeys(r.group for r in found.numbers)
+        rows: list[Line | Sequence[str]] = []
+        for group in groups:
+            rows.append(("group", (group,)))
+            rows += [_number_line(r, columns, show) for r in found.numbers if r.group == group]
+        note = "Below each option its difference from the base. Ids in small type are those of results.json."
+        made.append(table("Results", _heads(columns, "Result"), rows, "tight", note))
+    return tuple(made)
+
+
+def _number_line(row: NumberRow, columns: Sequence[int], show: Show) -> tuple[str, ...]:
+    better = f", {row.better} is better" if row.better else ""
+    title = Markup("{}<br><small>{}{}</small>").format(row.title, row.id, better)
+    return (title, *(_number(row, n, show) for n in columns))
+
+
+def _number(row: NumberRow, n: int, show: Show) -> str:
+    value, base = row.values[n], row.values[0]
+    shown = show(value, row.unit)
+    if n == 0 or not math.isfinite(value) or not math.isfinite(base):
+        return shown
+    return Markup("{}<br><small>{}</small>").format(shown, show.change(value, base, row.unit))
+
+
+def money(options: Options, context: Context) -> tuple[Block, ...]:
+    """What each costs to build, to move and over the years, and the moves a year at which it breaks even."""
+    found, show = options.comparison, context.show
+    if not found.money:
+        return ()
+    made: list[Block] = []
+    for columns in _columns(found):
+        lines = [(_titled(r, found), *(_amount(r, n, show) for n in columns)) for r in found.money]
+        made.append(table("Money of the options", _heads(columns, "Amounts with tax"), lines, "tight"))
+    sentences = [f"{letter(n)}: {_even(e, found)}" for n, e in enumerate(found.evens, start=1) if e is not None]
+    if sentences:
+        made += [Heading("Moves a year at which an option pays", "break-even"), Points(tuple(sentences))]
+    asks = [f"{letter(n)} also asks for, priced or not: {', '.join(_small(a) for a in c.asks)}."
+            for n, c in enumerate(found.designs[1:], start=1) if c.asks]
+    if asks:
+        made += [Heading("What budgets forget with these options", "option-prompts"), Points(tuple(asks))]
+    return tuple(made)
+
+
+def _small(title: str) -> str:
+    return title[:1].lower() + title[1:]
+
+
+def _titled(row: MoneyRow, found: Comparison) -> str:
+    if row.id in ("cost.years", "cost.years.p80"):
+        return f"{row.title} ({found.years} years at {found.moves} moves a year)"
+    return row.title
+
+
+def _amount(row: MoneyRow, n: int, show: Show) -> str:
+    value, base = row.values[n], row.values[0]
+    if n == 0 or value is None or base is None:
+        return show.money(value)
+    moved = value - base
+    delta = "same" if moved == 0 else ("+" if moved > Decimal(0) else "") + show.money(moved)
+    return Markup("{}<br><small>{}</small>").format(show.money(value), delta)
+
+
+def _even(even: Even, found: Comparison) -> str:
+    years = f"over {found.years} years"
+    if not math.isfinite(even.moves):
+        if even.cheaper_beyond == even.cheaper_at_none:
+            return f"“{even.cheaper_at_none}” costs less {years} at any number of moves."
+        return f"a move costs the same in both; “{even.cheaper_at_none}” costs less {years}."
+    return (
+        f"even at {even.moves:.1f} moves a year {years}; with fewer “{even.cheaper_at_none}” costs less, with more "
+        f"“{even.cheaper_beyond}”."
+    )
+
+
+def flips(options: Options, context: Context) -> tuple[Block, ...]:
+    """Checks that do not stand alike in all designs."""
+    found = options.comparison
+    if not found.flips:
+        return (Prose(("Every check stands alike in all designs.",)),)
+    made: list[Block] = []
+    for columns in _columns(found):
+        rows = [(Markup("{}<br><small>{}</small>").format(f.title, f.id), *(f.statuses[n] for n in columns))
+                for f in found.flips if len({f.statuses[n] for n in columns}) > 1]
+        if rows:
+            made.append(table("Checks that change", _heads(columns, "Check"), rows, "tight",
+                              "A dash: the design has no such check."))
+    return tuple(made)
+
+
+def weights(options: Options, context: Context) -> tuple[Block, ...]:
+    """The person's own weights, or why there is no winner."""
+    found = options.comparison
+    if found.score is None:
+        return (Prose((
+            "No option is called the best here: that depends on what you weigh. Write `wishes` in project.yaml "
+            "(`what`: an id above, `weight`: a number) and the weighted sums are printed in this place.",
+        )),)
+    if not found.score.sums:
+        return (Prose((f"None of the weighed results can be ranked in all designs: "
+                       f"{', '.join(found.score.unused)}.",)),)
+    heads = (Head("Your weights", width=70), Head("Weight", True, 30))
+    lines = [(what, f"{weight:g}") for what, weight in found.score.weights]
+    sums = [("As designed" if n == 0 else f"{letter(n)}  {c.title}", f"{found.score.sums[n]:.2f}")
+            for n, c in enumerate(found.designs)]
+    left = f" Not used, because not every design has a number there: {', '.join(found.score.unused)}." \
+        if found.score.unused else ""
+    return (
+        table("Weights as you gave them", heads, lines, "tight"),
+        table("Weighted sums", (Head("Design", width=70), Head("Sum", True, 30)), sums, "tight"),
+        Prose(("Of each result the worst design counts 0 and the best 1; the sum is weighted by your numbers and says "
+               "nothing about checks that fail." + left,), "small"),
+    )
+
+
+def guide(options: Options, context: Context) -> tuple[Block, ...]:
+    """From use to equipment: the classes, the answers, why."""
+    own = options.comparison.use_class
+    heads = (Head("", width=12), *(Head(f"{c}{' (yours)' if c == own else ''}", width=22) for c in "ABCD"))
+    rows = [(r.what, *_answers(r)) for r in options.guide]
+    uses = [("Use", *(use for _, use in options.classes))]
+    return (
+        Prose(("Common practice and judgement, no source. Capacity checks come first, whatever this table says. Roads "
+               "of gravel count one class up; mountains want brakes on all wheels and the power check.",)),
+        table(f"By use; this design is in class {own}", heads, [*uses, *rows], "tight"),
+        Points(options.reasons),
+    )
+
+
+def _answers(row: GuideRow) -> tuple[str, ...]:
+    return row.a, row.b, row.c, row.d
+
+
+OPTIONS = Section("options", "What is set side by side", Options, designs)
+SIDE_BY_SIDE = Section("side-by-side", "Side by side", Options, side_by_side, new_page=True)
+OPTION_MONEY = Section("option-money", "Money and moves", Options, money)
+FLIPS = Section("flips", "Checks that change", Options, flips)
+WEIGHTS = Section("weights", "Your weights", Options, weights)
+GUIDE = Section("usage-guide", "Which equipment for which use", Options, guide)
