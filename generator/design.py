@@ -5,12 +5,13 @@ from pathlib import Path
 
 from generator.calc.comparison import compare
 from generator.calc.findings import Results
-from generator.calc.run import calculate
+from generator.calc.record import Check
+from generator.calc.run import calculate, judge
 from generator.model.resolve import resolve
 from generator.model.types import Model
 from generator.reference.load import reference
 from generator.reference.types import Reference
-from generator.spec.read import parse_source, read_source
+from generator.spec.read import parse_source, read_source, read_spec
 from generator.spec.source import Source
 
 
@@ -26,6 +27,13 @@ class Design:
 def design(folder: Path) -> Design:
     """Read, resolve and calculate a spec folder; raises SpecError with all faults."""
     return designed(read_source(folder))
+
+
+def checks_of(folder: Path) -> tuple[Model, tuple[Check, ...]]:
+    """The model of a spec folder and its checks, no more; raises SpecError with all faults."""
+    data = reference()
+    model = resolve(read_spec(folder), data)
+    return model, judge(model, data)
 
 
 def designed(source: Source) -> Design:

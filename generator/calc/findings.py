@@ -4,8 +4,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from generator.calc.compared import Comparison
+from generator.calc.legal import Rulings
 from generator.calc.measured import Built, Drivers, ScaleCard, Weighed
+from generator.calc.quoted import Quotes
 from generator.calc.record import Assumption, Check, Reported, Window
+from generator.model.types import Item
 
 
 @dataclass(frozen=True, slots=True)
@@ -327,3 +330,6 @@ class Results:
     weighed: Weighed | None = None
     built: Built | None = None
     comparison: Comparison | None = None
+    items: tuple[Item, ...] = ()
+    quotes: Quotes | None = None
+    rulings: Rulings | None = None

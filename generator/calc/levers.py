@@ -1,7 +1,9 @@
 """The smallest change of one input that clears a failing check, found by working the nominal design again.
 
 A lever is a path into the spec: `trailer.running_gear.station`, `trailer.running_gear.axles.0.rating` (by place),
-`house.zones.main.ceiling` (by id), `trailer.wheel_boxes.top` (all of a list alike).
+`house.zones.main.ceiling` (by id), `trailer.wheel_boxes.top` (all of a list alike). The section of a frame member,
+`trailer.frame.members.r1.section` (by mark), is a lever too: its steps are the sections of its shape, stronger ones
+one by one, those of the same outside first.
 """
 
 import math
@@ -11,8 +13,10 @@ from typing import Any
 
 from generator.calc.record import Change, Check, Status, Value
 from generator.errors import PacketError
+from generator.reference.types import Section
 from generator.spec.measure import Measure
 from generator.spec.models.spec import Spec
+from generator.spec.models.trailer import Member
 from generator.units.table import KINDS
 
 Statuses = Mapping[str, Status]
@@ -90,11 +94,14 @@ LEVERS: Mapping[str, Lever] = {
     "tow.vehicle.bed_rail": _length("A tow vehicle with lower bed rails", (-1,), 0.3),
     "tow.vehicle.ball_height": _length("A ball at another height", (-1, 1), 0.2),
     "tow.vehicle.ball_to_cab": _length("A tow vehicle with the ball further from the cab", (1,), 0.8),
+    "tow.vehicle.ball_to_bumper": _length("A longer ball mount", (1,), 0.4),
     "tow.vehicle.ball_to_bed_end": _length("A tow vehicle with the ball nearer the bed's end", (-1,), 0.8),
 }
 """What may be changed, in the order to think of it: turn a screw, change a part, change steel, change the house."""
 
 ORDER = {path: n for n, path in enumerate(LEVERS)}
+STEEL = Lever("A stronger section for {}", (1,), 0.0, 0.0, (1.0, 1.0))
+STEEL_ORDER = ORDER["trailer.frame.rails_outside"]
 SHORT = {"house.roof_points": "house.roof_points.*.height"}
 
 
@@ -105,6 +112,7 @@ class Bench:
     spec: Spec
     evaluate: Evaluate
     now: Statuses
+    sections: Mapping[str, Section]
     worked: dict[tuple[str, int], Statuses] = field(default_factory=dict)
 
     def at(self, path: str, steps: int) -> Statuses:
@@ -112,15 +120,26 @@ class Bench:
         key = (path, steps)
         if key not in self.worked:
             try:
-                self.worked[key] = self.evaluate(changed(self.spec, path, moved(self.spec, path, steps)))
+                self.worked[key] = self.evaluate(self._changed(path, steps))
             except PacketError:
                 self.worked[key] = {}
         return self.worked[key]
 
+    def ladder(self, path: str) -> tuple[str, ...]:
+        """The sections that a member may step up to, in order."""
+        return stronger(self.sections, members_at(self.spec, path)[0].section)
 
-def with_changes(spec: Spec, checks: Sequence[Check], now: Statuses, evaluate: Evaluate) -> tuple[Check, ...]:
+    def _changed(self, path: str, steps: int) -> Spec:
+        if is_steel(path):
+            return with_section(self.spec, path, self.ladder(path)[steps - 1], self.sections)
+        return changed(self.spec, path, moved(self.spec, path, steps))
+
+
+def with_changes(
+    spec: Spec, checks: Sequence[Check], now: Statuses, evaluate: Evaluate, sections: Mapping[str, Section]
+) -> tuple[Check, ...]:
     """The checks, each failing one with the smallest single changes that clear it, easiest first."""
-    bench = Bench(spec, evaluate, now)
+    bench = Bench(spec, evaluate, now, sections)
     return tuple(
         replace(c, changes=tuple(_changes(bench, c))) if c.status == "fail" and not c.changes else c for c in checks
     )
@@ -129,10 +148,29 @@ def with_changes(spec: Spec, checks: Sequence[Check], now: Statuses, evaluate: E
 def _changes(bench: Bench, check: Check) -> Iterable[Change]:
     found = []
     for path in dict.fromkeys(SHORT.get(p, p) for p in check.about.levers):
+        if is_steel(path):
+            found += [(STEEL_ORDER, change) for change in [_section(bench, path, check)] if change]
+            continue
         kind = _kind(bench.spec, path)
         if kind in LEVERS and _first(bench.spec, path) is not None:
             found += [(ORDER[kind], change) for change in [_smallest(bench, path, LEVERS[kind], check)] if change]
     return [change for _, change in sorted(found, key=lambda pair: pair[0])]
+
+
+def _section(bench: Bench, path: str, check: Check) -> Change | None:
+    """The least step up of a member's section that clears the check."""
+    members = members_at(bench.spec, path)
+    steps = _fewest(bench, path, STEEL, 1, check.id) if members else 0
+    if not steps:
+        return None
+    names = members[0].section, bench.ladder(path)[steps - 1]
+    now, then = (Value("S", bench.sections[name].modulus, "m3:section") for name in names)
+    return Change(path, STEEL.title.format(members[0].mark), now, then, _upsets(bench, path, steps), names)
+
+
+def _upsets(bench: Bench, path: str, steps: int) -> tuple[str, ...]:
+    then = bench.at(path, steps)
+    return tuple(sorted(i for i, s in then.items() if s == "fail" and bench.now.get(i) != "fail"))
 
 
 def _smallest(bench: Bench, path: str, lever: Lever, check: Check) -> Change | None:
@@ -144,28 +182,27 @@ def _smallest(bench: Bench, path: str, lever: Lever, check: Check) -> Change | N
     if measure is None:
         return None
     unit, symbol = KINDS[measure.kind].unit, path.rpartition(".")[2]
-    then = bench.at(path, steps)
-    upsets = tuple(sorted(i for i, s in then.items() if s == "fail" and bench.now.get(i) != "fail"))
     return Change(
         path,
         lever.title,
         Value(symbol, measure.nominal, unit, measure.origin),
         Value(symbol, moved(bench.spec, path, steps), unit),
-        upsets,
+        _upsets(bench, path, steps),
     )
 
 
 def _fewest(bench: Bench, path: str, lever: Lever, way: int, id: str) -> int:
     """Fewest steps this way that clear the check, 0 if none in reach: doubling, then bisection.
 
-    A lever with one way only gets better along it: its far end is tried first.
+    A number with one way only gets better along it: its far end is tried first. A ladder of sections need not: the
+    heaviest may be one whose strength nobody here can tell.
     """
-    most = _most(bench.spec, path, lever)
+    most = len(bench.ladder(path)) if is_steel(path) else _most(bench.spec, path, lever)
 
     def clears(steps: int) -> bool:
         return bench.at(path, way * steps).get(id) in ("pass", "review")
 
-    if most < 1 or (len(lever.ways) == 1 and not clears(most)):
+    if most < 1 or (lever is not STEEL and len(lever.ways) == 1 and not clears(most)):
         return 0
     tried = sorted({min(2**n, most) for n in range(most.bit_length() + 1)})
     good = next((s for s in tried if clears(s)), 0)
@@ -214,6 +251,48 @@ def _set(part: Any, path: Sequence[str], value: float) -> Any:
         wanted, rest = _chosen(part, path)
         return tuple(_set(p, rest, value) if any(p is w for w in wanted) else p for p in part)
     return part.model_copy(update={path[0]: _set(getattr(part, path[0]), path[1:], value)})
+
+
+def is_steel(path: str) -> bool:
+    """Whether a lever is the section of a member."""
+    return path.endswith(".section")
+
+
+def members_at(spec: Spec, path: str) -> list[Member]:
+    """The members a lever of steel means: `trailer.frame.members.r1.section`."""
+    _, part, _, mark, _ = path.split(".")
+    held = getattr(spec.trailer, part)
+    return [m for m in (held.members if held is not None else ()) if m.mark == mark]
+
+
+def stronger(sections: Mapping[str, Section], name: str) -> tuple[str, ...]:
+    """Sections of one shape by growing modulus: first those of the same outside, then all that beat them."""
+    now = sections.get(name)
+    if now is None:
+        return ()
+    series = f"{name.rpartition('x')[0]}x"
+    better = [s for s in sections.values() if s.shape == now.shape and s.modulus > now.modulus]
+    same = [s for s in better if s.name.startswith(series) and "x" not in s.name[len(series) :]]
+    top = max((s.modulus for s in same), default=now.modulus)
+    others = [s for s in better if s.modulus > top]
+    return tuple(s.name for row in (same, others) for s in sorted(row, key=lambda s: (s.modulus, s.mass, s.name)))
+
+
+def with_section(spec: Spec, path: str, name: str, sections: Mapping[str, Section]) -> Spec:
+    """The spec with another section for a member; a lengthwise one keeps its outer face where it was."""
+    _, part, _, mark, _ = path.split(".")
+
+    def given(m: Member) -> Member:
+        if m.mark != mark:
+            return m
+        wider = (sections[name].width - sections[m.section].width) / 2 if m.run == "lengthwise" else 0.0
+        y = m.y if m.y is None or not m.y.nominal else replace(
+            m.y, nominal=m.y.nominal - wider, low=m.y.low - wider, high=m.y.high - wider)
+        return m.model_copy(update={"section": name, "y": y})
+
+    held = getattr(spec.trailer, part)
+    members = tuple(given(m) for m in held.members)
+    return replace(spec, trailer=spec.trailer.model_copy(update={part: held.model_copy(update={"members": members})}))
 
 
 def _first(spec: Spec, path: str) -> Measure | None:

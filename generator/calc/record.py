@@ -167,13 +167,17 @@ class About:
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """The smallest change of one input that clears a failing check, and what it upsets."""
+    """The smallest change of one input that clears a failing check, and what it upsets.
+
+    `names` are what stands there now and then where that is a name, not a number.
+    """
 
     lever: str
     title: str
     now: Value
     then: Value
     upsets: tuple[str, ...] = ()
+    names: tuple[str, str] | None = None
 
 
 @dataclass(frozen=True, slots=True)

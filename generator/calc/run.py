@@ -7,16 +7,20 @@ import numpy as np
 
 from generator.calc.findings import Beam, GroupRow, JackRecord, Results, StateRow, Task
 from generator.calc.levers import with_changes
+from generator.calc.measured import Drivers
+from generator.calc.quoted import Quotes
 from generator.calc.record import Assumption, Check, Findings, Missing, Quantity, Reported, Status, Window, report
-from generator.calc.spoken import spoken
-from generator.calc.sums import sums
+from generator.calc.spoken import spoken, spoken_checks
+from generator.calc.sums import AllSums, sums
 from generator.calc.topics.access import access
-from generator.calc.topics.asbuilt import Outcome, asbuilt
+from generator.calc.topics.asbuilt import AsBuiltFound, Outcome, asbuilt
 from generator.calc.topics.attitude import attitudes, hitch_and_axles
+from generator.calc.topics.axle_bench import Bench
 from generator.calc.topics.axles import StateLoads, axles, level_loads
 from generator.calc.topics.cost import budget
 from generator.calc.topics.coupled import coupled
 from generator.calc.topics.drivers import drivers
+from generator.calc.topics.dwelling import dwelling
 from generator.calc.topics.ends import ends
 from generator.calc.topics.fit import Fit, fit
 from generator.calc.topics.floor import floor
@@ -27,12 +31,16 @@ from generator.calc.topics.lateral import Lateral, lateral
 from generator.calc.topics.masses import DESIGN, StateMass, group_rows, masses, state_masses
 from generator.calc.topics.neck import NeckFound, neck
 from generator.calc.topics.parked import parked
-from generator.calc.topics.placement import Bench, placement, sweep, window
+from generator.calc.topics.placement import placement, sweep, window
+from generator.calc.topics.quotes import quotes
 from generator.calc.topics.ratings import Ratings, ratings
+from generator.calc.topics.reweighed import Correction, corrected, weighed_sums
 from generator.calc.topics.rides import Ride, rides
 from generator.calc.topics.road import on_the_road
+from generator.calc.topics.road_inputs import towed_states
+from generator.calc.topics.rules import Ruled, ruled
 from generator.calc.topics.scale_card import scale_card
-from generator.calc.topics.tickets import tickets
+from generator.calc.topics.tickets import Held, TicketsFound, held, tickets
 from generator.calc.topics.tongue import tongue
 from generator.calc.topics.tow import tow
 from generator.calc.topics.wheel_boxes import wheel_boxes
@@ -81,30 +89,68 @@ class Worked:
         return tuple(q for f in self.findings for q in f.quantities)
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Judged:
+    """One design worked, with every check as it will be printed, and what scale and tape say of it."""
+
+    model: Model
+    worked: Worked
+    told: Mapping[str, Reported]
+    checks: tuple[Check, ...]
+    weighed: TicketsFound
+    built: AsBuiltFound
+    quotes: Quotes | None
+    drivers: tuple[Drivers, ...]
+    laws: Ruled
+
+
 def calculate(
     model: Model, data: Reference, trials: Trials = Trials(), with_levers: bool = True  # noqa: B008 - frozen
 ) -> Results:
     """All results of one design; with levers, also the smallest change that clears each failing check."""
     with np.errstate(all="ignore"):
-        return spoken(_calculate(model, data, trials, with_levers), coupled(model).says)
+        return spoken(_results(data, trials, _judged(model, data, trials, with_levers)), coupled(model).says)
 
 
-def _calculate(model: Model, data: Reference, trials: Trials, with_levers: bool) -> Results:
-    worked = work(model, data, trials)
-    chain, told = worked.ratings.chain, {q.id: q for q in worked.quantities}
-    weighed = tickets(model, worked.loads, chain, trials, data)
-    built = asbuilt(model, told, lambda spec: _outcome(spec, data), trials)
-    worked = replace(worked, findings=(*worked.findings, weighed.findings, built.findings))
+def judge(model: Model, data: Reference, trials: Trials = Trials()) -> tuple[Check, ...]:  # noqa: B008 - frozen
+    """The checks of `calculate` without what only paper shows: sweep, budget, scale card, drivers."""
+    with np.errstate(all="ignore"):
+        return spoken_checks(_judged(model, data, trials, True).checks, coupled(model).says)
+
+
+def _judged(model: Model, data: Reference, trials: Trials, with_levers: bool) -> Judged:
+    built = asbuilt(model, lambda spec: _outcome(spec, data), trials)
+    written = model if built.spec is None else resolve(built.spec, data)
+    on_scale = held(written, trials, data)
+    by = on_scale.by if on_scale else None
+    model = corrected(written, by)
+    worked = work(model, data, trials, weighed_sums(written, trials, data, by))
+    told = {q.id: q for q in worked.quantities}
+    weighed = tickets(on_scale, worked.ratings.chain, trials, data)
+    levelled, asked = quotes(model)
+    laws = ruled(model, worked.loads, told, trials, data)
+    worked = replace(worked, findings=(*worked.findings, weighed.findings, built.findings, asked, laws.findings))
     found = tuple(_naming(model.spec, c) for c in worked.checks)
     now = {c.id: c.status for c in found}
-    checks = with_changes(model.spec, found, now, lambda spec: statuses(spec, data)) if with_levers else found
+    if with_levers:
+        found = with_changes(model.spec, found, now, lambda spec: statuses(spec, data, by), data.sections)
+    return Judged(model, worked, told, found, weighed, built, levelled, _driven(written, worked, on_scale, data), laws)
+
+
+def _driven(written: Model, worked: Worked, on_scale: Held | None, data: Reference) -> tuple[Drivers, ...]:
+    """What makes the spread of the list as written: what is left after the scale is the scale's own."""
+    return drivers(written, on_scale.loads if on_scale else worked.loads, data)
+
+
+def _results(data: Reference, trials: Trials, judged: Judged) -> Results:
+    model, worked, told, checks = judged.model, judged.worked, judged.told, judged.checks
     windows = [w for f in worked.findings for w in f.windows] + list(_axle_window(model, worked, checks))
     return Results(
         quantities=worked.quantities,
         checks=checks,
         windows=tuple(windows),
         assumptions=assumptions(model, worked, data),
-        tasks=tuple(tasks(model.spec, checks)),
+        tasks=(*tasks(model.spec, checks), *judged.laws.tasks),
         states=tuple(state_rows(model, worked)),
         groups=worked.groups,
         chains=(*worked.heights.chains, worked.lateral.chain),
@@ -117,16 +163,19 @@ def _calculate(model: Model, data: Reference, trials: Trials, with_levers: bool)
         budget=budget(model, data, prompts(), trials),
         copes=worked.fitted.copes,
         turned=worked.fitted.turned,
-        scale_card=scale_card(model, worked.loads, chain, told, trials, data),
-        drivers=drivers(model, worked.loads, data),
-        weighed=weighed.record,
-        built=built.record,
+        scale_card=scale_card(model, worked.loads, worked.ratings.chain, told, trials, data),
+        drivers=judged.drivers,
+        items=model.items,
+        weighed=judged.weighed.record,
+        built=judged.built.record,
+        quotes=judged.quotes,
+        rulings=judged.laws.rulings,
     )
 
 
-def work(model: Model, data: Reference, trials: Trials) -> Worked:
-    """Every topic once, from sums to checks."""
-    total = sums(model, trials, data)
+def work(model: Model, data: Reference, trials: Trials, total: AllSums | None = None) -> Worked:
+    """Every topic once, from sums to checks; `total` where they are not the plain sums of the items."""
+    total = total or sums(model, trials, data)
     at = state_masses(model, total)
     loads = level_loads(model, at, trials, data)
     ride = rides(model, loads, trials, data)
@@ -137,7 +186,7 @@ def work(model: Model, data: Reference, trials: Trials) -> Worked:
     wide = lateral(model, trials, data)
     necked = neck(model, ride, trials, data)
     lifted = jacks(model, loads, ride, trials, data)
-    beam, framed = frame(model, loads, ride, trials, data, at)
+    beam, framed = frame(model, loads, ride, trials, data, at, towed_states(model, loads, ride))
     fitted = fit(model, trials, data)
     findings = (
         masses(model, at, trials, data),
@@ -149,7 +198,7 @@ def work(model: Model, data: Reference, trials: Trials) -> Worked:
         high.findings,
         wide.findings,
         necked.findings,
-        tongue(model, loads[DESIGN], ride[DESIGN], trials),
+        tongue(model, loads[DESIGN], ride[DESIGN], trials, data),
         lifted.findings,
         framed,
         fitted.findings,
@@ -158,6 +207,7 @@ def work(model: Model, data: Reference, trials: Trials) -> Worked:
         parked(model, at, loads, ride, trials, data),
         ends(model, ride, trials, data),
         access(model, loads, trials, data),
+        dwelling(model, trials, data),
         wheel_boxes(model, loads, ride, trials, data),
     )
     return Worked(
@@ -177,9 +227,9 @@ def work(model: Model, data: Reference, trials: Trials) -> Worked:
     )
 
 
-def statuses(spec: Spec, data: Reference) -> Mapping[str, Status]:
+def statuses(spec: Spec, data: Reference, by: Correction | None = None) -> Mapping[str, Status]:
     """Status of every check of a spec at nominal values; raises SpecError if the spec no longer makes sense."""
-    return {c.id: c.status for c in work(resolve(spec, data), data, Trials(count=0)).checks}
+    return {c.id: c.status for c in work(corrected(resolve(spec, data), by), data, Trials(count=0)).checks}
 
 
 def _outcome(spec: Spec, data: Reference) -> Outcome:

@@ -87,7 +87,7 @@ def _rests_on(ids: Iterable[str], results: Results) -> list[str]:
 
 def _change(change: Change, show: Show) -> str:
     upsets = f"; then also look at {', '.join(change.upsets)}" if change.upsets else ""
-    now, then = show(change.now.value, change.now.unit), show(change.then.value, change.then.unit)
+    now, then = change.names or (show(v.value, v.unit) for v in (change.now, change.then))
     return f"{change.title} {now} to {then}{upsets}"
 
 

@@ -47,6 +47,12 @@ def spoken(results: Results, says: Says) -> Results:
     )
 
 
+def spoken_checks(checks: tuple[Check, ...], says: Says) -> tuple[Check, ...]:
+    """Checks alone in the words of the design's coupling."""
+    say = saying(says)
+    return tuple(_check(c, say) for c in checks) if says else checks
+
+
 def _chain(chain: Chain, say: Say) -> Chain:
     steps = tuple(replace(s, title=say(s.title), source=say(s.source)) for s in chain.steps)
     return replace(chain, title=say(chain.title), steps=steps)

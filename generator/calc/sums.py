@@ -223,6 +223,7 @@ class _Masses:
     draws: tuple[_Draw, ...]
     shared: Floats
     bits: NDArray[np.uint16]
+    scales: "_Scales"
 
     def rows(self, matrix: Floats) -> Floats:
         """What one unit of each draw adds to each column: (draws, columns)."""
@@ -232,17 +233,38 @@ class _Masses:
 
     def block(self, start: int, stop: int) -> Floats:
         """Departures of trials `start` to `stop` from nominal, one row per draw."""
-        z = deviates()[self.bits[:, start:stop]]
-        z *= np.array([[d.own] for d in self.draws]).reshape(-1, 1)
-        z += np.array([d.factors for d in self.draws]).reshape(-1, len(self.shared)) @ self.shared[:, start:stop]
-        skewed = [(n, d.skewed) for n, d in enumerate(self.draws) if d.skewed is not None]
-        apart = [(n, spread_of(z[n], i.mass, i.low, i.high, i.shape) - i.mass) for n, i in skewed]
-        np.clip(z, -3.0, 3.0, out=z)
-        z *= np.array([[d.spread] for d in self.draws]).reshape(-1, 1)
-        np.maximum(z, np.array([[d.floor] for d in self.draws]).reshape(-1, 1), out=z)
+        z = self.scales.table.take(self.bits[:, start:stop])
+        z *= self.scales.own
+        z += self.scales.factors @ self.shared[:, start:stop]
+        apart = [(n, spread_of(z[n], i.mass, i.low, i.high, i.shape) - i.mass) for n, i in self.scales.skewed]
+        z *= self.scales.spread
+        np.maximum(z, self.scales.least, out=z)
+        np.minimum(z, self.scales.most, out=z)
         for n, kg in apart:
             z[n] = kg
         return z
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Scales:
+    """The draws as columns (draws, 1), made once for all blocks: own share, factors, spread, bounds; who is skewed."""
+
+    table: Floats
+    own: Floats
+    factors: Floats
+    spread: Floats
+    least: Floats
+    most: Floats
+    skewed: tuple[tuple[int, Item], ...]
+
+
+def _scales(draws: Sequence[_Draw], shared: int) -> _Scales:
+    own, spread, floor = (np.array([[getattr(d, name)] for d in draws]).reshape(-1, 1)
+                          for name in ("own", "spread", "floor"))
+    factors = np.array([d.factors for d in draws]).reshape(-1, shared)
+    skewed = tuple((n, d.skewed) for n, d in enumerate(draws) if d.skewed is not None)
+    # A normal is cut at three deviations; scaled bounds cut the scaled value at the same place.
+    return _Scales(deviates(), own, factors, spread, np.maximum(-3.0 * spread, floor), 3.0 * spread, skewed)
 
 
 def _masses(items: Sequence[Item], trials: Trials, data: Reference) -> _Masses:
@@ -273,7 +295,8 @@ def _masses(items: Sequence[Item], trials: Trials, data: Reference) -> _Masses:
                 draws.append(drawn(f"small items of {group}, measured {measured}", rest, spread, None))
     bits = np.array([trials.bits(d.name) for d in draws], dtype=np.uint16).reshape(len(draws), trials.count)
     shared = np.array([trials.normals(name) for name in ("all items", *(f"group {g}" for g in names))])
-    return _Masses(np.array([i.mass for i in items]), deviation, trials.count, tuple(draws), shared, bits)
+    return _Masses(np.array([i.mass for i in items]), deviation, trials.count, tuple(draws), shared, bits,
+                   _scales(draws, len(shared)))
 
 
 def _large(deviation: Floats) -> frozenset[int]:

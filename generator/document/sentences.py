@@ -40,7 +40,8 @@ def against(outcome: Compared, show: Show) -> str:
 def changed(change: Change, show: Show) -> str:
     """A change in words, with what it upsets."""
     upsets = f"; look again at {', '.join(change.upsets)}" if change.upsets else ""
-    return f"{change.title}: {shown(change.now, show)} to {shown(change.then, show)}{upsets}"
+    now, then = change.names or (shown(v, show) for v in (change.now, change.then))
+    return f"{change.title}: {now} to {then}{upsets}"
 
 
 def clears(check: Check, show: Show, most: int = 2) -> str:

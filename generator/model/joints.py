@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.model.solids import AXES, Axes, Floats, Ints, Solids, backs, extents, solids
+from generator.model.solids import AXES, Axes, Floats, Ints, Solids, around, backs, extents, solids
 from generator.model.types import Piece
 from generator.reference.types import Section
 
@@ -85,9 +85,9 @@ class Pairs:
 def joints(pieces: Sequence[Piece], sections: Mapping[str, Section], tolerance: float) -> Joints:
     """All joints of a frame; coordinates must be finite. `tolerance` in m."""
     back = backs(pieces, sections, tolerance)
-    of = solids(pieces, sections, back)
+    of = solids(pieces, sections, back, tolerance)
     boxes = np.array([extents(p) for p in pieces], dtype=np.float64).reshape(-1, 3, 2)
-    pairs = _near(of, boxes, tolerance)
+    pairs = _near(of, np.array([around(p) for p in pieces], dtype=np.float64).reshape(-1, 3, 2), tolerance)
     overlaps, notches = _overlaps(pieces, of, pairs, tolerance)
     deep = np.sort(pairs.deep, axis=1)
     touching = (deep[:, 0] >= -tolerance) & (deep[:, 1] > tolerance)
@@ -121,9 +121,22 @@ def _overlaps(
             continue
         by, middle = deep[k].tolist(), ((pairs.low[k] + pairs.high[k]) / 2.0).tolist()
         found = Overlap(i, j, (by[0], by[1], by[2]), (middle[0], middle[1], middle[2]))
-        clashing[i, j] = max(clashing.get((i, j), found), found, key=lambda o: min(o.by))
+        together = _joined if max(pieces[i].skew, pieces[j].skew) > 1.0 else _deeper
+        clashing[i, j] = together(clashing.get((i, j), found), found)
     apart = tuple(n for _, n in sorted(notched.items()) if _ordered(n) not in clashing)
     return tuple(o for _, o in sorted(clashing.items())), apart
+
+
+def _deeper(a: Overlap, b: Overlap) -> Overlap:
+    return max(a, b, key=lambda o: min(o.by))
+
+
+def _joined(a: Overlap, b: Overlap) -> Overlap:
+    """The box around two places, for the steps of a leg at an angle."""
+    low = [min(o.at[n] - o.by[n] / 2.0 for o in (a, b)) for n in range(3)]
+    high = [max(o.at[n] + o.by[n] / 2.0 for o in (a, b)) for n in range(3)]
+    by, at = ([h - l for l, h in zip(low, high, strict=True)], [(l + h) / 2.0 for l, h in zip(low, high, strict=True)])
+    return Overlap(a.first, a.second, (by[0], by[1], by[2]), (at[0], at[1], at[2]))
 
 
 def _ordered(n: Notch) -> tuple[int, int]:
@@ -183,7 +196,8 @@ def _ends(pieces: Sequence[Piece], boxes: Floats, of: Solids, pairs: Pairs, tole
     reach = np.take_along_axis(size, across, axis=1).max(axis=1)[i] + tolerance
     for end in (-1, 1):
         edge, face = (own_high, of.low[pairs.b, run[i]]) if end > 0 else (own_low, of.high[pairs.b, run[i]])
-        meets = (np.abs(face - edge) <= tolerance) & (least > tolerance)
+        last = of.high[pairs.a, run[i]] if end > 0 else of.low[pairs.a, run[i]]
+        meets = (np.abs(face - edge) <= tolerance) & (np.abs(last - edge) <= tolerance) & (least > tolerance)
         near = pairs.high[k, run[i]] >= edge - reach if end > 0 else pairs.low[k, run[i]] <= edge + reach
         held = set(i[beside & near].tolist())
         shares = _shares(pairs, np.nonzero(meets)[0], boxes, across)

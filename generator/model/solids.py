@@ -1,11 +1,16 @@
 """Cut pieces as the plates they are made of: axis-aligned boxes in x, y and height (m), vectorised for whole frames.
 
+A leg at an angle in plan is a stair of short boxes, no step further off its face than steel may be from steel. Both
+legs of a pair are taken to be mitred on the centre line and cut across at the ends of their run.
+
 Its depth is upright in what lies down and lengthwise in a post. A spec does not say which way a channel opens; `TOES`
 settles that for every drawing and check.
 """
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
@@ -19,6 +24,9 @@ TOES = (
     "between their flanges; where nothing says so, toes lie toward the centre line (lengthwise and upright ones) or "
     "aft (crosswise ones). The lying leg of an angle is its upper one."
 )
+MOST_STEPS = 2000
+"""Steps of all legs at an angle; a frame with more of them is compared more coarsely, not more slowly."""
+
 Part = Literal["whole", "web", "low flange", "high flange"]
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -51,6 +59,23 @@ class Solids:
 def extents(piece: Piece) -> Box:
     """The box around a piece, m."""
     return (piece.x0, piece.x1), (piece.y0, piece.y1), (piece.z0, piece.z1)
+
+
+def slope(piece: Piece) -> float:
+    """How far a leg at an angle moves off the centre line per length aft; 0 for a straight piece."""
+    return math.sqrt(max(piece.skew**2 - 1.0, 0.0))
+
+
+def middle_at(piece: Piece, x: float) -> float:
+    """Where the middle of a piece lies across the trailer at station x, m."""
+    return (piece.y0 + piece.y1) / 2.0 + outward(piece) * slope(piece) * (x - (piece.x0 + piece.x1) / 2.0)
+
+
+def around(piece: Piece) -> Box:
+    """The box around a piece as it lies, at an angle or straight, m."""
+    x, (y0, y1), z = extents(piece)
+    out = slope(piece) * (piece.x1 - piece.x0) / 2.0 + (piece.skew - 1.0) * (y1 - y0) / 2.0
+    return x, (y0 - out, y1 + out), z
 
 
 def outward(piece: Piece) -> int:
@@ -100,9 +125,11 @@ def _turned(boxes: Floats, runs: Ints, n: int, width: int, tolerance: float) -> 
     return int(at_high.sum()) - int(at_low.sum())
 
 
-def solids(pieces: Sequence[Piece], sections: Mapping[str, Section], back: Sequence[int]) -> Solids:
-    """Every piece as its plates, in the order of the pieces; `back` as `backs` gives it."""
-    rows = [(n, part, box) for n, p in enumerate(pieces) for part, box in plates(p, sections[p.section], back[n])]
+def solids(pieces: Sequence[Piece], sections: Mapping[str, Section], back: Sequence[int], tolerance: float) -> Solids:
+    """Every piece as its plates, in the order of the pieces; `back` as `backs` gives it, `tolerance` in m."""
+    rise = max(tolerance, sum(slope(p) * (p.x1 - p.x0) for p in pieces) / MOST_STEPS)
+    rows = [(n, part, step) for n, p in enumerate(pieces) for part, box in plates(p, sections[p.section], back[n])
+            for step in _stair(p, box, rise)]
     corners = np.array([box for _, _, box in rows], dtype=np.float64).reshape(-1, 3, 2)
     owner = np.array([n for n, _, _ in rows], dtype=np.int64)
     return Solids(corners[:, :, 0], corners[:, :, 1], owner, tuple(part for _, part, _ in rows))
@@ -134,3 +161,23 @@ def plates(piece: Piece, section: Section, back: int) -> Iterator[tuple[Part, Bo
             yield "web", cut((d0, d1 - t), at_back)
         case _:
             yield "whole", box
+
+
+def _stair(piece: Piece, box: Box, rise: float) -> Iterator[Box]:
+    """A plate of a leg at an angle as boxes that step `rise` m, on its own side of the centre line; a straight one as
+    it is.
+    """
+    rate, side = slope(piece), outward(piece)
+    if rate == 0.0:
+        yield box
+        return
+    (x0, x1), (y0, y1), z = box
+    middle, wider = (piece.y0 + piece.y1) / 2.0, piece.skew
+    steps = max(1, math.ceil((x1 - x0) * rate / rise))
+    edges = np.linspace(x0, x1, steps + 1).tolist()
+    for a, b in pairwise(edges):
+        at = middle_at(piece, (a + b) / 2.0)
+        low, high = at + (y0 - middle) * wider, at + (y1 - middle) * wider
+        low, high = (max(low, 0.0), high) if side > 0 else (low, min(high, 0.0))
+        if high > low:
+            yield (a, b), (low, high), z

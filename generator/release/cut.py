@@ -27,6 +27,7 @@ from generator.release.grants import (
     known,
     may_see,
 )
+from generator.release.legal import legal
 from generator.release.places import places
 from generator.release.reduced import (
     Say,
@@ -155,7 +156,7 @@ def _road_loads(full: Full) -> sl.RoadLoads:
 
 
 def _masses(full: Full) -> sl.Masses:
-    return sl.Masses(tuple(map(_item, full.model.items)), full.results.groups)
+    return sl.Masses(tuple(map(_item, full.results.items)), full.results.groups)
 
 
 def _item(item: Item) -> sl.ItemRow:
@@ -219,7 +220,7 @@ def _page(page: ChecklistPage, has: frozenset[str], cover: sl.Cover) -> sl.TodoP
 
 
 def _money(full: Full) -> sl.Money | None:
-    return None if full.results.budget is None else sl.Money(full.results.budget)
+    return None if full.results.budget is None else sl.Money(full.results.budget, full.results.quotes)
 
 
 def _scale(full: Full) -> sl.Scale | None:
@@ -236,6 +237,10 @@ def _options(full: Full) -> sl.Options | None:
     return sl.Options(found, guide.classes, rows, guide.reasons)
 
 
+def _legal(full: Full) -> sl.Legal | None:
+    return None if full.results.rulings is None else legal(full.results.rulings, full.to, full.say)
+
+
 def _decision(full: Full) -> sl.Decision:
     return decision(full.model, full.results, full.show)
 
@@ -245,4 +250,5 @@ CUT: Mapping[type[sl.Slice], Callable[[Full], sl.Slice | None]] = MappingProxyTy
     sl.Envelope: _envelope, sl.Neck: _neck, sl.Placement: _placement, sl.SteelLoads: _steel_loads,
     sl.RoadLoads: _road_loads, sl.Masses: _masses, sl.Numbers: _numbers, sl.Register: _register, sl.Request: _request,
     sl.Hazards: _hazards, sl.Money: _money, sl.Decision: _decision, sl.Scale: _scale, sl.Options: _options,
+    sl.Legal: _legal,
 })

@@ -10,6 +10,7 @@ from generator.release.slices import (
     Decision,
     Envelope,
     Hazards,
+    Legal,
     Masses,
     Money,
     Neck,
@@ -33,10 +34,32 @@ Ids = tuple[str, ...] | None
 
 GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
     OWNER: frozenset({Cover, Revisions, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Masses, Numbers,
-                      Register, Request, Hazards, Money, Decision, Scale, Options}),
+                      Register, Request, Hazards, Money, Decision, Scale, Options, Legal}),
     FABRICATOR: frozenset({Cover, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Numbers, Register,
-                           Request, Hazards}),
+                           Request, Hazards, Legal}),
 })
+
+SHOP_RULES = (
+    "brakes-au-*", "brakes-eu-*", "brakes-us-all-wheels", "brakes-us-breakaway", "coupling-au-*", "coupling-us-ball-*",
+    "coupling-us-chains", "coupling-us-lock", "coupling-us-raised", "coupling-us-tracking", "label-*", "lamps-*",
+    "width-us-permit",
+)
+"""Rules of what a shop builds; those of single states would tell it the route."""
+
+RULES: Mapping[str, Ids] = MappingProxyType({
+    OWNER: None,
+    FABRICATOR: SHOP_RULES,
+    "official": None,
+    "insurer": None,
+    "haulier": ("brakes-*", "class-*", "coupling-*", "lamps-*", "licence-*", "size-*", "weight-*", "width-*"),
+})
+"""Ids of rules a recipient may see; None: all; not named: none."""
+
+ROUTE_TOLD = frozenset({OWNER, "official", "insurer", "haulier"})
+"""Who is told the regions of the route, and what is not held for them."""
+
+REPLIES_TOLD = frozenset({OWNER, "official", "insurer"})
+"""Who is told whom the owner asked, and what came back."""
 
 QUANTITIES: Mapping[str, Ids] = MappingProxyType({
     OWNER: None,
@@ -58,7 +81,7 @@ CHECKS: Mapping[str, Ids] = MappingProxyType({
         "axle.*.rating", "axles.window", "box.*", "brake.*.rating", "chain.strength", "coupler.rating", "frame.*",
         "hitch.rating", "jack.*.fuse", "jack.*.lift", "jack.*.static", "jack.*.stroke",
         "neck.coupler", "neck.window", "rating.gvwr.carried", "tyre.*.axle_rating", "tyre.gap", "tyre.rail_gap",
-        "wheel.*.tyre", "wheel.pressure",
+        "wheel.*.tyre", "wheel.pressure", *(f"rule.{r}" for r in SHOP_RULES),
     ),
 })
 """Ids of checks a recipient may see; None: all."""

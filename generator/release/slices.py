@@ -20,7 +20,9 @@ from generator.calc.findings import (
     Sweep,
     Task,
 )
+from generator.calc.legal import Rulings
 from generator.calc.measured import Built, Drivers, ScaleCard, Weighed
+from generator.calc.quoted import Quotes
 from generator.calc.record import Assumption, Check, Reported, Window
 from generator.calc.spoken import Says, saying
 from generator.model.types import Piece
@@ -29,6 +31,12 @@ from generator.release.asked import Clause as Clause
 from generator.release.asked import Pair as Pair
 from generator.release.asked import ReplyKind as ReplyKind
 from generator.release.asked import ReplyRow as ReplyRow
+from generator.release.rows import AxlePlace as AxlePlace
+from generator.release.rows import Box as Box
+from generator.release.rows import PlaceRow as PlaceRow
+from generator.release.rows import StandPair as StandPair
+from generator.release.rows import SteelPoint as SteelPoint
+from generator.release.rows import WayRow as WayRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,60 +100,6 @@ class Notes(Slice):
     """Prose addressed to this recipient."""
 
     pages: tuple[NotePage, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class StandPair:
-    """A pair of stands: station, offset, rating of one (m, kg)."""
-
-    id: str
-    station: float
-    y: float
-    rating: float
-
-
-@dataclass(frozen=True, slots=True)
-class SteelPoint:
-    """Lift, tie or anchor points, both sides (m, kg)."""
-
-    id: str
-    kind: str
-    station: float
-    y: float
-    rating: float
-
-
-@dataclass(frozen=True, slots=True)
-class Box:
-    """A wheel box of one side, mirrored (m, height above deck)."""
-
-    front: float
-    rear: float
-    inside: float
-    top: float
-
-
-@dataclass(frozen=True, slots=True)
-class AxlePlace:
-    """One axle: station of spindles and of bracket, rating and brake in words (m, kg)."""
-
-    number: int
-    station: float
-    bracket_station: float
-    rating: float
-    hub_face: float
-    brake: str
-
-
-@dataclass(frozen=True, slots=True)
-class PlaceRow:
-    """Where a mark goes, as text: stations, off the centre line, top from the main-deck top, ends and toes."""
-
-    mark: str
-    where: str
-    across: str
-    top: str
-    ends: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -304,20 +258,6 @@ class Scale(Slice):
 
 
 @dataclass(frozen=True, slots=True)
-class WayRow:
-    """One way over the wheels: whether it is the one drawn, and what it brings (m, m2, m3, kg)."""
-
-    title: str
-    is_drawn: bool
-    floor: Reported
-    headroom: Reported
-    height: Reported
-    floor_lost: Reported
-    storage: Reported
-    mass: Reported
-
-
-@dataclass(frozen=True, slots=True)
 class Numbers(Slice):
     """Quantities, checks and windows this recipient may see; for a deck between the wheels, the ways over them."""
 
@@ -379,9 +319,10 @@ class Hazards(Slice):
 
 @dataclass(frozen=True, slots=True)
 class Money(Slice):
-    """The budget; the owner alone."""
+    """The budget and the quotes; the owner alone."""
 
     budget: Budget
+    quotes: Quotes | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -422,6 +363,13 @@ class Decision(Slice):
     fixed: tuple[FixedRow, ...]
     next: str
     costs_of_waiting: str
+
+
+@dataclass(frozen=True, slots=True)
+class Legal(Slice):
+    """The rules this recipient needs: what wakes each, what it asks, whom to ask and what came back."""
+
+    rulings: Rulings
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from generator.errors import Fault
+from generator.reference.rules import rule_ids
 from generator.spec.measure import Measure
 from generator.spec.models.base import Part
 from generator.spec.models.costs import Costs
@@ -61,6 +62,12 @@ def _project(parts: Parts, file: str, project: Project) -> Iterator[Fault]:
     if request.questions_until > request.quotes_due:
         yield parts.fault(file, ("request", "questions_until"), "after the day on which quotes are due",
                           "questions end before quotes are due")
+    yield from _unique(parts, [(file, "confirmations", project.confirmations)], "rule")
+    ids = rule_ids() if project.confirmations else ()
+    for number, confirmation in enumerate(project.confirmations):
+        if confirmation.rule not in ids:
+            yield parts.fault(file, ("confirmations", number, "rule"), f"no rule is called `{confirmation.rule}`",
+                              f"{nearest(confirmation.rule, ids)}ids stand in the load summary, Rules and papers")
 
 
 def _trailer(parts: Parts, file: str, trailer: Trailer) -> Iterator[Fault]:
@@ -104,7 +111,7 @@ def _coupled(parts: Parts, file: str, trailer: Trailer) -> Iterator[Fault]:
 
 
 def _house(parts: Parts, file: str, house: House) -> Iterator[Fault]:
-    for key in ("zones", "roof_points", "buildups"):
+    for key in ("roof_points", "buildups"):
         yield from _unique(parts, [(file, key, getattr(house, key))])
     yield from _in_order(parts, file, (), house, "front", "rear")
     for number, zone in enumerate(house.zones):
@@ -115,8 +122,27 @@ def _house(parts: Parts, file: str, house: House) -> Iterator[Fault]:
         yield from _known(parts, file, ("surfaces", number, "buildup"), surface.buildup, house.buildups)
     for number, opening in enumerate(house.openings):
         yield from _known(parts, file, ("openings", number, "surface"), opening.surface, house.surfaces)
+    yield from _places(parts, file, house)
     for number, zone_id in enumerate(house.people.stands_in):
         yield from _known(parts, file, ("people", "stands_in", number), zone_id, house.zones)
+
+
+def _places(parts: Parts, file: str, house: House) -> Iterator[Fault]:
+    """Lofts, ways up, alarms and escapes name places that exist."""
+    yield from _unique(parts, [(file, "zones", house.zones), (file, "lofts", house.lofts)])
+    yield from _unique(parts, [(file, "climbs", house.climbs)])
+    places: tuple[Part, ...] = (*house.zones, *house.lofts)
+    for number, loft in enumerate(house.lofts):
+        for low, high in (("front", "rear"), ("left", "right"), ("floor", "low")):
+            yield from _in_order(parts, file, ("lofts", number), loft, low, high)
+        yield from _in_order(parts, file, ("lofts", number), loft, "low", "high", may_meet=True)
+    for number, climb in enumerate(house.climbs):
+        yield from _known(parts, file, ("climbs", number, "to"), climb.to, places)
+    for number, alarm in enumerate(house.alarms or ()):
+        yield from _known(parts, file, ("alarms", number, "place"), alarm.place, places)
+    for number, opening in enumerate(house.openings):
+        if opening.escape_from is not None:
+            yield from _known(parts, file, ("openings", number, "escape_from"), opening.escape_from, places)
 
 
 def _weights(parts: Parts, file: str, weights: Weights) -> Iterator[Fault]:

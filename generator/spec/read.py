@@ -17,6 +17,7 @@ from generator.spec.models.costs import Costs
 from generator.spec.models.house import House
 from generator.spec.models.options import Option
 from generator.spec.models.project import Project
+from generator.spec.models.quotes import Quote, Received
 from generator.spec.models.revisions import Revisions
 from generator.spec.models.site import Site
 from generator.spec.models.spec import Alternative, Foreign, Note, Spec, Unknown
@@ -40,8 +41,11 @@ FILES: Mapping[str, type[Part]] = MappingProxyType({
 })
 """The files of a spec folder and the model of each; compulsory ones first."""
 
-RECORDS: Mapping[str, type[Part]] = MappingProxyType({"tickets": Ticket, "asbuilt": AsBuilt, "options": Option})
+RECORDS: Mapping[str, type[Part]] = MappingProxyType({"tickets": Ticket, "asbuilt": AsBuilt, "options": Option, "quotes": Quote})
 """The folders of records, and the model of each record."""
+
+Listed = Mapping[str, tuple[tuple[str, str, Measure], ...]]
+"""Every measure of each file, as `walk` finds it."""
 
 P = TypeVar("P", bound=Part)
 
@@ -79,8 +83,9 @@ def _parsed(source: Source) -> tuple[Spec | None, list[Fault]]:
     faults += crosscheck(Parts(models, trees)) + recorded_faults(Parts(models, trees))
     if faults or any(file not in models for file in COMPULSORY):
         return None, faults
-    options = tuple(_alternatives(models, trees, faults))
-    return (None if faults else replace(_joined(models, notes), options=options)), faults
+    listed = {file: tuple(walk(model)) for file, model in models.items()}
+    options = tuple(_alternatives(models, trees, listed, faults))
+    return (None if faults else replace(_joined(models, notes, listed), options=options)), faults
 
 
 def _read_file(file: str, text: str, models: dict[str, Part], trees: dict[str, Branch], faults: list[Fault]) -> None:
@@ -97,33 +102,37 @@ def _read_file(file: str, text: str, models: dict[str, Part], trees: dict[str, B
 
 
 def _alternatives(
-    models: Mapping[str, Part], trees: Mapping[str, Branch], faults: list[Fault]
+    models: Mapping[str, Part], trees: Mapping[str, Branch], listed: Listed, faults: list[Fault]
 ) -> Iterator[Alternative]:
     """The spec once for each option; weighings and measurements are those of the base, so no option has any."""
     for file, option in models.items():
         if isinstance(option, Option):
-            spec, after = _changed(file, option, models, trees, faults)
+            spec, after = _changed(file, option, Parts(models, trees), listed, faults)
             moved = changed_texts({f: trees[f] for f in FILES if f in trees}, after)
             if spec is not None:
                 yield Alternative(_named(file), option.title, option.why, option.to_shop or "", moved, spec)
 
 
 def _changed(
-    file: str, option: Option, models: Mapping[str, Part], trees: Mapping[str, Branch], faults: list[Fault]
+    file: str, option: Option, base: Parts, listed: Listed, faults: list[Fault]
 ) -> tuple[Spec | None, dict[str, Branch]]:
     """The spec with an option in it, and its trees; no spec if that has faults."""
-    changes = tuple(edits(option, trees[file]))
-    after, found = applied(changes, {f: t for f, t in trees.items() if f in FILES}, file)
-    made = {f: m for f, m in models.items() if f in FILES}
+    changes = tuple(edits(option, base.trees[file]))
+    after, found = applied(changes, {f: t for f, t in base.trees.items() if f in FILES}, file)
+    made = {f: m for f, m in base.models.items() if f in FILES}
+    touched = [f for f in after if after[f] is not base.trees.get(f)]
     if not found:
-        for name in [f for f in after if after[f] is not trees.get(f)]:
+        for name in touched:
             try:
                 made[name] = FILES[name].model_validate(after[name])
             except ValidationError as error:
                 found += faults_of(error, FILES[name], after[name], name)
         found = [retold(f, changes, file, 1) for f in found or crosscheck(Parts(made, after))]
     faults += found
-    return (None if found else _joined(made, ())), after
+    if found:
+        return None, after
+    told = {f: tuple(walk(m)) if f in touched else listed[f] for f, m in made.items()}
+    return _joined(made, (), told), after
 
 
 def _notes(source: Source, faults: list[Fault]) -> Iterator[Note]:
@@ -134,21 +143,22 @@ def _notes(source: Source, faults: list[Fault]) -> Iterator[Note]:
             yield note
 
 
-def _joined(models: Mapping[str, Part], notes: tuple[Note, ...]) -> Spec:
+def _joined(models: Mapping[str, Part], notes: tuple[Note, ...], listed: Listed) -> Spec:
     def the(kind: type[P]) -> P:
         return next(m for m in models.values() if isinstance(m, kind))
 
     def perhaps(kind: type[P]) -> P | None:
         return next((m for m in models.values() if isinstance(m, kind)), None)
 
-    measures = [(file, *found) for file, model in models.items() for found in walk(model)]
+    measures = [(file, *found) for file in models for found in listed[file]]
     unknowns = tuple(Unknown(f"{file}: {path}", words, m.origin) for file, path, words, m in measures if not m.known)
     foreign = tuple(Foreign(f"{file}: {path}", m.text, m.nominal, KINDS[m.kind].unit, m.origin)
                     for file, path, _, m in measures if m.foreign)
     tickets = tuple(Weighing(_named(file), m) for file, m in models.items() if isinstance(m, Ticket))
     visits = tuple(Visit(_named(file), m) for file, m in models.items() if isinstance(m, AsBuilt))
+    quotes = tuple(Received(_named(file), m) for file, m in models.items() if isinstance(m, Quote))
     return Spec(the(Project), the(Trailer), the(House), the(Weights), perhaps(Tow), perhaps(Site), perhaps(Costs),
-                perhaps(Revisions), notes, unknowns, foreign, tickets, visits)
+                perhaps(Revisions), notes, unknowns, foreign, tickets, visits, quotes)
 
 
 def _named(file: str) -> str:

@@ -1,10 +1,11 @@
-"""What must hold between the records of scale and tape and the trailer they were made on."""
+"""What must hold between the records of scale and tape and the trailer they were made on, and within a quote."""
 
 from collections.abc import Iterator
 
 from generator.errors import Fault
 from generator.spec.crosscheck import Parts
 from generator.spec.models.asbuilt import AsBuilt, Measurement
+from generator.spec.models.quotes import Quote
 from generator.spec.models.tickets import Ticket
 from generator.spec.models.trailer import Trailer
 from generator.spec.wording import nearest
@@ -22,6 +23,8 @@ def recorded_faults(parts: Parts) -> list[Fault]:
                 found += _ticket(parts, file, model, trailer)
             case AsBuilt():
                 found += _visit(parts, file, model, trailer)
+            case Quote():
+                found += _quote(parts, file, model)
     return found
 
 
@@ -32,6 +35,19 @@ def _ticket(parts: Parts, file: str, ticket: Ticket, trailer: Trailer | None) ->
     if ticket.axles and len(ticket.axles) != count:
         yield parts.fault(file, ("axles",), f"{len(ticket.axles)} readings for {count} axles",
                           "write one for each axle of trailer.yaml, front to rear, or leave them out")
+
+
+def _quote(parts: Parts, file: str, quote: Quote) -> Iterator[Fault]:
+    if quote.valid_to < quote.received:
+        yield parts.fault(file, ("valid_to",), "before the day it came", "the last day on which the quote holds")
+    seen: set[str] = set()
+    for number, answer in enumerate(quote.answers):
+        if (answer.said == "priced") == (answer.price is None):
+            yield parts.fault(file, ("answers", number, "price"), f"`said: {answer.said}` with" + (
+                "out a price" if answer.price is None else " a price"), "a price with `said: priced`, and only there")
+        if answer.what in seen:
+            yield parts.fault(file, ("answers", number, "what"), f"`{answer.what}` is answered twice", "each once")
+        seen.add(answer.what)
 
 
 def _visit(parts: Parts, file: str, sheet: AsBuilt, trailer: Trailer | None) -> Iterator[Fault]:

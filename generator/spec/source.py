@@ -17,9 +17,9 @@ MOST_BYTES_IN_ALL = 16_000_000
 
 COMPULSORY = ("project.yaml", "trailer.yaml", "house.yaml", "weights.yaml")
 OPTIONAL = ("tow.yaml", "site.yaml", "costs.yaml", "revisions.yaml")
-FOLDERS = ("tickets", "asbuilt", "options")
+FOLDERS = ("tickets", "asbuilt", "options", "quotes")
 """Folders whose `*.yaml` files are each a record of its own, named by its file."""
-UNREAD = ("README.md", "quotes")
+UNREAD = ("README.md",)
 """What may lie in the folder without being read here."""
 _RECORD = re.compile(r"[a-z][a-z0-9-]{0,39}\.yaml")
 

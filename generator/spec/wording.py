@@ -131,8 +131,8 @@ def _words(detail: ErrorDetails, place: Place, model: type[BaseModel]) -> tuple[
         case "tuple_type":
             return f"{shown} is not a list", "write a list: one `- ` line for each entry"
         case _:
-            fields = ", ".join(_fields_at(model, place))
-            return f"{shown} is not a map of keys", f"keys here: {fields}" if fields else "write `key: value` lines"
+            here = ", ".join(_fields_at(model, place))
+            return f"{shown} is not a map of keys", f"keys here: {here}" if here else "write `key: value` lines"
 
 
 def _short(value: object) -> str:

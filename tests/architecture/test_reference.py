@@ -8,6 +8,7 @@ import pytest
 from generator.reference import load
 from generator.reference.content import criticals, tolerances
 from generator.reference.load import prompts, reference
+from generator.reference.rules import rules
 from generator.units import DISPLAY
 
 DATA = reference()
@@ -18,6 +19,7 @@ ROWS = [
     *((f"region {r.code}", r.source, r.confidence) for r in DATA.regions.values()),
     *((f"tolerance {r.over}", r.source, r.confidence) for r in tolerances()),
     *((f"critical {r.id}", r.source, r.confidence) for r in criticals()),
+    *((f"rule {r.id}", r.source, r.confidence) for r in rules()),
 ]
 GENERATOR = Path(load.__file__).parents[1]
 

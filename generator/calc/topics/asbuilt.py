@@ -1,6 +1,7 @@
 """The trailer as measured: each dimension against its tolerance, and the heights that follow from what was built. m.
 
-Measured wins: the dimensions of the spec that were measured are put in its place and the design is worked again.
+Measured wins: the dimensions of the spec that were measured are put in its place, and all results are those of that
+design; what they were as drawn is kept beside them.
 """
 
 import math
@@ -43,10 +44,8 @@ CRITICAL: Mapping[str, str] = {
 ZERO = ("diagonals", "flatness", "coupler off centre", "axle square", "axle parallel", "axle off centre", "seats")
 """What should be nothing."""
 SIXTEENTH, MILLIMETRE = 0.0254 / 16.0, 0.001
-FOLLOWS = ("height.", "headroom.", "neck.", "width.", "ride.", "axles.", "axle.", "clearance.", "tongue.", "hitch.")
-"""Results that follow from measured dimensions; steel keeps the drawing's."""
-FELT = 0.0005
-"""Results that move by less than this (m) are as designed."""
+FELT = {"m": 0.0005, "kg": 0.5}
+"""Lengths and loads that move by less than this (SI) are as designed."""
 
 
 @formula("Beyond the nearer of its bounds", "d = max(x - x_2, x_1 - x)", "m", "acceptance sheet")
@@ -65,24 +64,24 @@ class Outcome:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class AsBuiltFound:
-    """What this topic found."""
+    """What this topic found; `spec` is the trailer as measured, on which everything else rests."""
 
     findings: Findings
     record: Built | None
+    spec: Spec | None = None
 
 
 Key = tuple[str, str | None]
 """What was measured, and which of several."""
 
 
-def asbuilt(
-    model: Model, quantities: Mapping[str, Reported], rework: Callable[[Spec], Outcome], trials: Trials
-) -> AsBuiltFound:
+def asbuilt(model: Model, rework: Callable[[Spec], Outcome], trials: Trials) -> AsBuiltFound:
     """Every measurement against its bounds; of one dimension measured twice the later visit counts for the rest."""
     visits = sorted(model.spec.asbuilt, key=lambda v: (v.sheet.date, v.id))
     if not visits:
         return AsBuiltFound(Findings(), None)
-    nominals = {key: n for key, n in _nominals(model, quantities)}
+    designed = rework(model.spec)
+    nominals = {key: n for key, n in _nominals(model, {q.id: q for q in designed.quantities})}
     bounds = {c.id: c for c in criticals()}
     pairs = [(visit, m) for visit in visits for m in visit.sheet.measurements]
     rows, checks = [], []
@@ -94,7 +93,14 @@ def asbuilt(
         within = None if check is None or check.status == "not assessed" else check.status != "fail"
         rows.append(_row(visit, m, nominal, (low, high), within))
     last: dict[Key, Measurement] = {(m.what, m.which): m for _, m in pairs if m.measured.known}
-    return AsBuiltFound(Findings((), tuple(checks)), _built(tuple(rows), model, last, nominals, rework))
+    found = Findings((), tuple(checks))
+    try:
+        spec = _as_measured(model.spec, last, nominals)
+        built = rework(spec)
+    except PacketError as error:
+        remark = f"The design cannot be worked with what was measured, and stays as drawn: {error}"
+        return AsBuiltFound(found, Built(tuple(rows), (), (), remark))
+    return AsBuiltFound(found, _built(tuple(rows), designed, built), spec)
 
 
 def _nominals(model: Model, quantities: Mapping[str, Reported]) -> Iterator[tuple[Key, float]]:
@@ -173,28 +179,18 @@ def _row(
     )
 
 
-def _built(
-    rows: tuple[BuiltRow, ...],
-    model: Model,
-    last: Mapping[Key, Measurement],
-    nominals: Mapping[Key, float],
-    rework: Callable[[Spec], Outcome],
-) -> Built:
-    """The design worked again with what was measured."""
-    try:
-        designed, built = rework(model.spec), rework(_as_measured(model.spec, last, nominals))
-    except PacketError as error:
-        return Built(rows, (), (), f"The design cannot be worked with what was measured: {error}")
+def _built(rows: tuple[BuiltRow, ...], designed: Outcome, built: Outcome) -> Built:
+    """Results and checks as designed beside those of the trailer as measured, where they differ."""
     now = {q.id: q.nominal for q in built.quantities}
     results = tuple(
         Recomputed(q.id, q.title, q.nominal, now[q.id], q.unit)
         for q in designed.quantities
-        if q.id.startswith(FOLLOWS) and q.unit == "m" and abs(now.get(q.id, math.nan) - q.nominal) > FELT
+        if q.unit in FELT and abs(now.get(q.id, math.nan) - q.nominal) > FELT[q.unit]
     )
     turned = tuple(
         Turnabout(id, designed.titles[id], status, built.statuses[id])
         for id, status in designed.statuses.items()
-        if id.startswith(FOLLOWS) and built.statuses.get(id, status) != status
+        if built.statuses.get(id, status) != status
     )
     return Built(rows, results, turned, "")
 
@@ -204,7 +200,8 @@ def _as_measured(
 ) -> Spec:
     """The spec with measured dimensions in place of its own.
 
-    A bare deck that stands higher or lower is read as seats of another height, stations of the axles as their mean.
+    A bare deck that stands higher or lower is read as seats of another height, stations of the axles as their mean,
+    what seats differ by as the tolerance they use up.
     """
     stations = []
     for (what, which), m in last.items():
@@ -216,16 +213,26 @@ def _as_measured(
             "neck underside": "trailer.neck.underside",
             "tyre diameter": "trailer.running_gear.tyre.diameter",
             "jack station": f"trailer.jacks.{which}.station",
+            "seats": "trailer.running_gear.suspension.seat_tolerance",
         }.get(what)
         if path is not None and math.isfinite(off):
             spec = changed(spec, path, value)
         if what == "deck height, bare" and math.isfinite(off):
             spec = _raised(spec, off)
+        if what == "track" and math.isfinite(off):
+            spec = _wider(spec, off)
         if what in ("bracket station", "spindle station") and math.isfinite(off):
             stations.append(off)
     if stations:
         middle = spec.trailer.running_gear.station.nominal + sum(stations) / len(stations)
         spec = changed(spec, "trailer.running_gear.station", middle)
+    return spec
+
+
+def _wider(spec: Spec, off: float) -> Spec:
+    """The spec with the hub faces of all axles so much further apart, m."""
+    for n, axle in enumerate(spec.trailer.running_gear.axles):
+        spec = changed(spec, f"trailer.running_gear.axles.{n}.hub_face", axle.hub_face.nominal + off)
     return spec
 
 

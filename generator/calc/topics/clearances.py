@@ -21,6 +21,7 @@ from generator.calc.topics import suspension as sus
 from generator.calc.topics.leaf import G, Springs
 from generator.calc.topics.rides import Ride
 from generator.calc.trials import Trials
+from generator.model.solids import around
 from generator.model.types import Model
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Leaf
@@ -37,7 +38,7 @@ def HEADROOM_NEED(wanted: Floats, tallest: Floats, free: Floats) -> Floats:
 
 
 @formula(
-    "Tyre to the box at the stop",
+    "Tyre to what is above it at the stop",
     "gap = z_d + top - skin - (r_t + D/2) - j",
     "m",
     "height chain, the wheel risen by the travel left",
@@ -106,7 +107,8 @@ def box_checks(model: Model, ride: Ride, trials: Trials, data: Reference) -> Ite
             concern="On a bad bump the tyre rubs through box or floor and fails.",
             ask="The axle maker: greatest upward travel of the wheel.",
             defer_to="The axle maker's drawing.",
-            levers=("trailer.wheel_boxes.top", "trailer.running_gear.suspension.tube_to_deck"),
+            levers=("trailer.wheel_boxes.top", "trailer.running_gear.suspension.tube_to_deck",
+                    "trailer.running_gear.suspension.hanger"),
         )
         least = trials.assumed("gap_min", data.defaults["tyre.box_gap"])
         yield Check(f"box.{n}.jounce", about, rd.DESIGN, compare(gap, least, ">=", w))
@@ -134,10 +136,25 @@ def _covers(model: Model, trials: Trials, data: Reference) -> Iterator[tuple[Qua
             trials.assumed("skin", data.defaults["box.skin"]),
         )
     if not trailer.wheel_boxes and trailer.deck == "over the wheels":
-        yield (
-            sure("top", 0.0, "m"),
-            trials.given("skin", trailer.frame.deck_thickness, "m", path="trailer.yaml frame.deck_thickness"),
-        )
+        yield sure("top", 0.0, "m"), _steel_over(model, trials)
+
+
+def _steel_over(model: Model, trials: Trials) -> Quantity:
+    """From the main-deck top down to the lowest steel over a tyre, or to the underside of the decking alone (m)."""
+    trailer = model.spec.trailer
+    decking = trials.given("skin", trailer.frame.deck_thickness, "m", path="trailer.yaml frame.deck_thickness")
+    gear = trailer.running_gear
+    half, width, over = gear.tyre.diameter.nominal / 2, gear.tyre.section_width.nominal, []
+    for axle, x in zip(gear.axles, model.axle_stations, strict=True):
+        y = axle.hub_face.nominal / 2 - gear.wheel.offset.nominal
+        over += [p for p in model.pieces
+                 if p.x0 < x + half and p.x1 > x - half and around(p)[1][0] < y + width / 2
+                 and around(p)[1][1] > y - width / 2]
+    if not over:
+        return decking
+    lowest = min(over, key=lambda p: p.z0)
+    gap = [f"unknown:trailer.yaml frame.members.{lowest.mark}"] if np.isnan(lowest.z0) else []
+    return sure("skin", -lowest.z0, "m", rests_on=gap, origin=f"underside of {lowest.mark}")
 
 
 BUMP = About(

@@ -5,7 +5,7 @@ stand at the outrigger tips; what lies lower lies on the floor, even across it.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -26,7 +26,7 @@ from generator.calc.record import (
     sure,
 )
 from generator.calc.topics.frame_beam import POINT, Rail
-from generator.calc.topics.frame_steel import steel_of
+from generator.calc.topics.frame_steel import section_levers, steel_of
 from generator.calc.topics.frame_strength import DEMAND, FLUSH, middle
 from generator.calc.topics.strength import Steel, moment_allowed
 from generator.calc.topics.suspension import G
@@ -63,9 +63,10 @@ def GREATER(M_s: Floats, M_m: Floats) -> Floats:
 class Member:
     """One crossmember with its outriggers: stretches of deck it carries (m), floor and wall loads there (N), steel.
 
-    `outrigger` and `grade_out` are what resists the moment over the rail.
+    `outrigger` and `grade_out` are what resists the moment over the rail; `marks` of crossmember and outrigger.
     """
 
+    marks: tuple[str, str]
     title: str
     station: float
     section: str
@@ -103,9 +104,10 @@ def crossmembers(model: Model, rails: Sequence[Rail], base: float, masses: Mappi
     """
     checks, quantities = [], []
     for kind in KINDS:
-        outcome, force = _worst(tuple(members(model, rails, base, kind.state, data)), kind,
+        outcome, force, mark = _worst(tuple(members(model, rails, base, kind.state, data)), kind,
                                 masses.get(kind.state), base, model, trials, data)
-        checks.append(Check(f"frame.crossmembers.{kind.id}", _about(kind), kind.state, outcome))
+        about = replace(_about(kind), levers=section_levers(mark))
+        checks.append(Check(f"frame.crossmembers.{kind.id}", about, kind.state, outcome))
         if force is not None:
             quantities.append(report(f"frame.crossmembers.{kind.id}",
                                      f"Greatest force of a crossmember on one rail, {kind.words}, static", force))
@@ -138,9 +140,9 @@ def members(model: Model, rails: Sequence[Rail], base: float, state: str, data: 
         (floor, [spans[x] for x in stations]), (floor, reach), (walls, reach)))
     for n, x in enumerate(stations):
         p, held = between[x], arms.get(x, between[x])
-        yield Member(p.title, x, p.section, p.grade, held.section, held.grade, spans[x][1] - spans[x][0],
-                     float(inside[n]), held.y1 - base / 2 if x in arms else 0.0, reach[n][1] - reach[n][0],
-                     float(outside[n]), float(above[n]))
+        yield Member((p.mark, held.mark), p.title, x, p.section, p.grade, held.section, held.grade,
+                     spans[x][1] - spans[x][0], float(inside[n]), held.y1 - base / 2 if x in arms else 0.0,
+                     reach[n][1] - reach[n][0], float(outside[n]), float(above[n]))
 
 
 def _shares(stations: Sequence[float], front: float, rear: float) -> dict[float, tuple[float, float]]:
@@ -175,10 +177,10 @@ def _within(rows: Rows, between: Floats) -> Floats:
 
 
 def _worst(found: Sequence[Member], kind: Kind, mass: Quantity | None, base: float, model: Model, trials: Trials,
-           data: Reference) -> tuple[Compared | Missing, Quantity | None]:
-    """The check of the member with the highest use, and the greatest force on a rail (N)."""
+           data: Reference) -> tuple[Compared | Missing, Quantity | None, tuple[str, ...]]:
+    """The check of the member with the highest use, the greatest force on a rail (N), and that member's mark."""
     if not found:
-        return Missing(("trailer.yaml frame.members: crossmembers between the rails",)), None
+        return Missing(("trailer.yaml frame.members: crossmembers between the rails",)), None, ()
     live = trials.assumed("q_l", data.defaults["stand.live"]) if kind.is_live else sure("q_l", 0.0, "N/m2")
     width = model.spec.trailer.frame.width.nominal
     # All members at once: one value each where a trial would stand.
@@ -189,10 +191,10 @@ def _worst(found: Sequence[Member], kind: Kind, mass: Quantity | None, base: flo
     for key in sorted({k for m in found for k in ((m.outrigger, m.grade_out), (m.section, m.grade))}):
         steel = steel_of(*key, trials, data)
         if isinstance(steel, str):
-            return Missing((steel,)), None
+            return Missing((steel,)), None, ()
         steels[key] = steel
     if not np.isfinite(middles).all():
-        return Missing(_unknown(mass)), None
+        return Missing(_unknown(mass)), None, ()
     parts = [(float(ends[n]), (m.outrigger, m.grade_out), m.overhang, n) for n, m in enumerate(found)]
     parts += [(float(middles[n]), (m.section, m.grade), base, n) for n, m in enumerate(found)]
     allowed = {(key, free): float(moment_allowed(Working(), steels[key], free).values[0])
@@ -204,7 +206,8 @@ def _worst(found: Sequence[Member], kind: Kind, mass: Quantity | None, base: flo
     asked = w(DEMAND, phi=trials.assumed("phi", data.defaults[kind.factor]), M=moment)
     heaviest = int(force.values.argmax())
     on_rail = _moments(Working(), found[heaviest : heaviest + 1], mass, base, width, live)[2]
-    return compare(asked, moment_allowed(w, steels[key], free), "<=", w), on_rail
+    mark = found[n].marks[0 if free == base else 1]
+    return compare(asked, moment_allowed(w, steels[key], free), "<=", w), on_rail, (mark,)
 
 
 def _unknown(mass: Quantity | None) -> tuple[str, ...]:

@@ -26,6 +26,7 @@ from generator.calc.topics.road_inputs import stated
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
+from generator.spec.models.trailer import Leaf
 
 RIGHT_ANGLE = float(np.pi / 2)
 NEAR_AXLE = 1.0
@@ -92,6 +93,11 @@ def ON_RAMP(z: Floats, x: Floats, x_a: Floats, beta: Floats) -> Floats:
     return raised
 
 
+@formula("Axle beam, its middle above ground", "z_t = r_t - d", "m", "beam below the spindles by its drop")
+def BEAM(r_t: Floats, d: Floats) -> Floats:
+    return r_t - d
+
+
 @formula("Axle tube, underside above ground", "c_a = z_t - h_t", "m", "height chain")
 def TUBE_CLEAR(z_t: Floats, h_t: Floats) -> Floats:
     return z_t - h_t
@@ -118,7 +124,7 @@ def ends(model: Model, rides: Mapping[str, Ride], trials: Trials, data: Referenc
     """Ground clearance and rear overhang (m), departure and breakover angle (rad), tail and roof on a ramp (m)."""
     under = underside(model, rides, trials)
     parts = (
-        _clearance(under, rides, trials, data),
+        _clearance(model, under, rides, trials, data),
         _clearance_at_axles(model, under, trials, data),
         _departure(model, under, trials, data),
         _breakover(model, under, trials, data),
@@ -128,12 +134,11 @@ def ends(model: Model, rides: Mapping[str, Ride], trials: Trials, data: Referenc
     return Findings(tuple(q for p in parts for q in p.quantities), tuple(c for p in parts for c in p.checks))
 
 
-def _clearance(under: Underside, rides: Mapping[str, Ride], trials: Trials, data: Reference) -> Findings:
+def _clearance(model: Model, under: Underside, rides: Mapping[str, Ride], trials: Trials, data: Reference) -> Findings:
     found = under.least(lambda x, z: z, ~under.wears)
-    tube = min(rides.values(), key=lambda r: float(np.nan_to_num(r.tube.values[0], nan=-np.inf)))
-    w = Working(list(tube.steps))
-    height = w(TUBE_CLEAR, z_t=tube.tube, h_t=trials.assumed("h_t", data.defaults["ends.tube_half"]))
-    title, state, steps = "axle tube", tube.state, tuple(w.steps)
+    state, height, steps = min((_tube(model, r, trials, data) for r in rides.values()),
+                               key=lambda found: float(np.nan_to_num(found[1].values[0], nan=-np.inf)))
+    title = "axle tube"
     if found is not None and not found.height.values[0] >= height.values[0]:
         title, state, height, steps = found.low.title, found.ride.state, found.height, found.steps
     least = trials.assumed("c_min", data.defaults["ends.clearance_least"])
@@ -143,6 +148,18 @@ def _clearance(under: Underside, rides: Mapping[str, Ride], trials: Trials, data
         (report("ends.clearance", f"Least ground clearance: {title}", named, "down"),),
         (Check("ends.clearance", CLEARANCE, state, compare(named, least, ">=", w)),),
     )
+
+
+def _tube(model: Model, ride: Ride, trials: Trials, data: Reference) -> tuple[str, Quantity, tuple[Step, ...]]:
+    """Underside of the axle tube or beam above ground (m) in one state, and its working."""
+    w, middle = Working(list(ride.steps)), ride.tube
+    match model.spec.trailer.running_gear.suspension:
+        case Leaf(drop=drop):
+            path = "trailer.yaml running_gear.suspension.drop"
+            middle = w(BEAM, r_t=ride.radius, d=trials.given("d", drop, "m", path=path))
+    half = trials.assumed("h_t", data.defaults["ends.tube_half"])
+    height = w(TUBE_CLEAR, z_t=middle, h_t=half)
+    return ride.state, height, tuple(w.steps)
 
 
 def _lowest(w: Working, title: str, height: Quantity, state: str) -> Quantity:

@@ -1,14 +1,14 @@
 """Does the steel go together: pieces in the same place, ends coped into flanges, ends that meet nothing. m."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import groupby
 
 from generator.calc.findings import Cope, Turned
 from generator.calc.record import About, Basis, Check, Findings, Missing, Quantity, Working, compare, sure
 from generator.calc.trials import CONFIDENCES, Trials
 from generator.model.joints import End, Joints, joints
-from generator.model.solids import AXES, TOES, extents, outward
+from generator.model.solids import AXES, TOES, extents, middle_at, outward
 from generator.model.types import Model, Piece
 from generator.reference.types import Reference
 
@@ -59,8 +59,6 @@ class Fault:
 
 def fit(model: Model, trials: Trials, data: Reference) -> Fit:
     """Clashes, copes and loose ends of the frame (counts, m)."""
-    # A leg at an angle fills its box only on paper: what it meets is left to the shop.
-    model = replace(model, pieces=tuple(p for p in model.pieces if p.skew == 1.0))
     unknown = tuple(sorted(_unknown(model)))
     if unknown:
         return Fit(Findings(checks=tuple(Check(i, a, "", Missing(unknown)) for i, a in _CHECKS)))
@@ -83,6 +81,8 @@ def fit(model: Model, trials: Trials, data: Reference) -> Fit:
 
 def _unknown(model: Model) -> Iterator[str]:
     trailer = model.spec.trailer
+    if trailer.tongue is not None and not trailer.tongue.angle.known:
+        yield trailer.tongue.angle.origin
     for m in (*trailer.frame.members, *(trailer.tongue.members if trailer.tongue is not None else ())):
         values = (m.start, m.end, m.y, m.top, *m.stations)
         yield from (v.origin for v in values if v is not None and not v.known)
@@ -149,7 +149,8 @@ def _stops(p: Piece, x: float, y: float, tolerance: float) -> bool:
 
 def _holds(p: Piece, x: float, y: float, tolerance: float) -> bool:
     """Whether an upright line passes through a piece."""
-    return p.x0 + tolerance < x < p.x1 - tolerance and p.y0 + tolerance < y < p.y1 - tolerance
+    half = (p.y1 - p.y0) / 2.0 * p.skew - tolerance
+    return p.x0 + tolerance < x < p.x1 - tolerance and abs(y - middle_at(p, x)) < half
 
 
 def _copes(pieces: Sequence[Piece], found: Joints) -> Iterator[Cope]:

@@ -29,6 +29,8 @@ from generator.calc.record import (
 )
 from generator.calc.topics.coupled import coupled
 from generator.calc.topics.crossmembers import KINDS, crossmembers, unassessed
+from generator.calc.topics.frame_ahead import ahead
+from generator.calc.topics.frame_ahead import unassessed as unassessed_ahead
 from generator.calc.topics.frame_beam import (
     STATIONS,
     Road,
@@ -41,6 +43,7 @@ from generator.calc.topics.frame_beam import (
 from generator.calc.topics.frame_cases import WORDS, Cases, Frame, case_ids, cases, deviation, house_span, reported
 from generator.calc.topics.frame_neck import neck_root
 from generator.calc.topics.frame_sides import base_of
+from generator.calc.topics.frame_steel import section_levers
 from generator.calc.topics.frame_strength import (
     SCALED,
     Case,
@@ -55,6 +58,7 @@ from generator.calc.topics.frame_strength import (
 )
 from generator.calc.topics.masses import StateMass
 from generator.calc.topics.rides import DESIGN, Loaded, Ride
+from generator.calc.topics.road_inputs import Towed
 from generator.calc.topics.strength import Steel
 from generator.calc.topics.suspension import G, gear
 from generator.calc.trials import Trials
@@ -85,7 +89,7 @@ def CHORD(L: Floats, n_f: Floats) -> Floats:
 
 
 def frame(model: Model, states: Mapping[str, Loaded], rides: Mapping[str, Ride], trials: Trials, data: Reference,
-          at: Mapping[str, StateMass]) -> tuple[Beam, Findings]:
+          at: Mapping[str, StateMass], towed: Sequence[Towed]) -> tuple[Beam, Findings]:
     """The travel state on hitch and axle brackets as a diagram (SI), and what was found of all cases."""
     case, rails = case_of(model), rails_of(model, data)
     try:
@@ -100,11 +104,12 @@ def frame(model: Model, states: Mapping[str, Loaded], rides: Mapping[str, Ride],
     off = {id: deviation(of, c) for id, c in found.items() if isinstance(c, Case)}
     rooted, steps = neck_root(of, found, trials, data)
     checks, needed = _strength(of, found, off, trials, data)
+    pressed, use = ahead(of, found, towed, trials, data)
     crossed = crossmembers(model, rails, of.base, masses, trials, data)
-    quantities = (*_whole(of, found, data), *reported(of, found, off, standing), *needed, *rooted,
+    quantities = (*_whole(of, found, data), *reported(of, found, off, standing), *needed, *rooted, *use,
                   *crossed.quantities)
     root = _root(model, steps)
-    return record(road), Findings(quantities=quantities, checks=(*checks, *crossed.checks, root))
+    return record(road), Findings(quantities=quantities, checks=(*checks, pressed, *crossed.checks, root))
 
 
 def _whole(f: Frame, found: Cases, data: Reference) -> tuple[Reported, ...]:
@@ -196,6 +201,7 @@ def _strength(f: Frame, found: Cases, off: Mapping[str, float], trials: Trials, 
     held = {r.mark: braces(f.model, r, brackets) for r in f.rails}
     strengths = {r.mark: Strength(steels[r.mark], r.rear - r.front) for r in f.rails}
     bending: dict[str, Compared | Missing] = {}
+    marks = {}
     for id, case in found.items():
         if isinstance(case, Missing):
             bending[id] = case
@@ -205,13 +211,22 @@ def _strength(f: Frame, found: Cases, off: Mapping[str, float], trials: Trials, 
             bending[id] = Missing(("no rail carries a moment",))
             continue
         w, asked, allowed = bending_of(worst, steels[worst.rail.mark])
+        marks[id] = (worst.rail.mark,)
         bending[id] = compare(asked, allowed, "<=", w)
     solved = [c for c in found.values() if isinstance(c, Case)]
     shear, web = shear_of(solved, f.rails, steels), web_of(solved, f.rails, steels, trials, data)
     none = Missing(("no rail is solved",))
     sheared, borne = (none if m is None else compare(m[1], m[2], "<=", m[0]) for m in (shear, web))
     straight, wanted = _straight(f, solved, off, trials, data)
-    return tuple(_checks(bending, sheared, borne, straight)), [*_modulus(f, found, steels, trials, data), *wanted]
+    rows = _checks(bending, sheared, borne, straight)
+    every = tuple(r.mark for r in f.rails)
+    stronger = [replace(c, about=replace(c.about, levers=section_levers(marks.get(_case(c.id), every)))) for c in rows]
+    return tuple(stronger), [*_modulus(f, found, steels, trials, data), *wanted]
+
+
+def _case(id: str) -> str:
+    """The case of a bending check: `towing` of `frame.towing.bending`."""
+    return id.split(".")[1]
 
 
 def _checks(bending: Mapping[str, Compared | Missing], shear: Compared | Missing, web: Compared | Missing,
@@ -274,7 +289,8 @@ def _without(model: Model, reasons: tuple[str, ...]) -> Findings:
     root = _root(model, ())
     bending = dict.fromkeys(case_ids(model), lacking)
     crossed = tuple(unassessed(kind, lacking) for kind in KINDS)
-    return Findings(checks=(*_checks(bending, lacking, lacking, lacking), *crossed, root))
+    pressed = unassessed_ahead(model, lacking)
+    return Findings(checks=(*_checks(bending, lacking, lacking, lacking), pressed, *crossed, root))
 
 
 def _root(model: Model, steps: tuple[Step, ...]) -> Check:

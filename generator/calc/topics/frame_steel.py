@@ -1,6 +1,7 @@
 """Steel grades as people write them, and a section in its grade. Pa."""
 
 import re
+from collections.abc import Iterable
 
 from generator.calc.topics.strength import Steel, unsupported
 from generator.calc.trials import Trials
@@ -16,6 +17,11 @@ def yield_of(grade: str, data: Reference) -> Default | None:
         return None
     steel, kind = match.group(1).lower(), (match.group(2) or "").lower()
     return data.defaults.get(f"frame.yield.{steel}-{kind}") or data.defaults.get(f"frame.yield.{steel}")
+
+
+def section_levers(marks: Iterable[str], part: str = "frame") -> tuple[str, ...]:
+    """Levers of a check: the sections of these marks, of the frame or of the tongue."""
+    return tuple(f"trailer.{part}.members.{mark}.section" for mark in marks)
 
 
 def steel_of(section: str, grade: str, trials: Trials, data: Reference) -> Steel | str:

@@ -25,6 +25,8 @@ def station_window(
     low, by_low = _front(model, trials, data)
     stop = min(model.axle_stations) - model.spec.trailer.running_gear.tyre.diameter.nominal / 2
     high, by_high = _rear(needed, jack.lift_rating.nominal, float(rd.hitch_station(model, trials).values[0]), stop)
+    if is_ball(model) and jack.legs == 1 and high > 0.0:
+        high, by_high = 0.0, "the root of the tongue"
     return Window(
         f"jack.{jack.id}.window",
         f"{jack.title}, station",

@@ -1,5 +1,6 @@
 """Scale tickets against the list: do they agree, does the trailer keep its ratings, what are the masses now. kg.
 
+A ticket that counts corrects the list, and the whole design is worked with the list as corrected (see `reweighed`).
 Where scale and list disagree beyond chance nothing is corrected: somebody has to find out which of them is wrong.
 """
 
@@ -24,11 +25,13 @@ from generator.calc.record import (
     report,
     sure,
 )
-from generator.calc.topics.axles import StateLoads
+from generator.calc.sums import sums
+from generator.calc.topics.axles import StateLoads, level_loads
 from generator.calc.topics.coupled import coupled
 from generator.calc.topics.hitch_limits import hitch_limits
-from generator.calc.topics.masses import summed
+from generator.calc.topics.masses import state_masses, summed
 from generator.calc.topics.rating_chain import Link
+from generator.calc.topics.reweighed import Correction, correction
 from generator.calc.topics.weighings import Reading, Solved, gross_row, group_row, solve
 from generator.calc.trials import P95, Trials
 from generator.model.types import Model
@@ -50,24 +53,46 @@ class TicketsFound:
     record: Weighed | None
 
 
-def tickets(
-    model: Model, loads: Mapping[str, StateLoads], chain: Sequence[Link], trials: Trials, data: Reference
-) -> TicketsFound:
-    """Every ticket solved and held against the list; the list corrected by those that count."""
+@dataclass(frozen=True, slots=True, eq=False)
+class Held:
+    """Every ticket solved and held against the list as written; `by` corrects the list, if any ticket counts."""
+
+    model: Model
+    loads: Mapping[str, StateLoads]
+    lines: Lines
+    solved: tuple[Solved, ...]
+    agree: Mapping[str, Check]
+    best: Mapping[str, Solved]
+    used: tuple[Solved, ...]
+    by: Correction | None
+
+
+def held(model: Model, trials: Trials, data: Reference) -> Held | None:
+    """Every ticket held against the list as it is written; None without tickets."""
     weighings = model.spec.tickets
     if not weighings:
-        return TicketsFound(Findings(), None)
+        return None
+    loads = level_loads(model, state_masses(model, sums(model, trials, data)), trials, data)
     lines = lines_of(model.items, data)
     solved = tuple(solve(x, model, loads[x.ticket.state], trials, data) for x in weighings)
     agree = {s.weighing.id: _agrees(s, lines, data) for s in solved}
     best = {s.loads.state.id: s for s in sorted(solved, key=lambda s: s.rank)}
-    used = [s for s in best.values() if s.sound and agree[s.weighing.id].status == "pass"]
-    after = _corrected(lines, used)
-    records = tuple(_record(model, s, lines, agree[s.weighing.id].status, best, used) for s in solved)
-    checks = tuple(c for s in solved for c in (agree[s.weighing.id], *_ratings(s, model, chain, trials, data)))
-    states = tuple(_state(model, x, after, best) for x in loads.values())
-    weighed = Weighed(records, _items(model, lines, after), states if after or best else ())
-    return TicketsFound(Findings(tuple(q for s in solved for q in _reported(s)), checks), weighed)
+    used = tuple(s for s in best.values() if s.sound and agree[s.weighing.id].status == "pass")
+    return Held(model, loads, lines, solved, agree, best, used, _corrected(model, lines, used))
+
+
+def tickets(found: Held | None, chain: Sequence[Link], trials: Trials, data: Reference) -> TicketsFound:
+    """What the tickets say of list and ratings; `chain` is that of the design as corrected."""
+    if found is None:
+        return TicketsFound(Findings(), None)
+    model, after = found.model, found.by.update if found.by else None
+    records = tuple(_record(found, s) for s in found.solved)
+    checks = tuple(
+        c for s in found.solved for c in (found.agree[s.weighing.id], *_ratings(s, model, chain, trials, data))
+    )
+    states = tuple(_state(model, x, after, found.best) for x in found.loads.values())
+    weighed = Weighed(records, _items(model, found.lines, after), states if after or found.best else ())
+    return TicketsFound(Findings(tuple(q for s in found.solved for q in _reported(s)), checks), weighed)
 
 
 def _reported(s: Solved) -> Iterator[Reported]:
@@ -172,7 +197,7 @@ def _over(title: str) -> About:
     )
 
 
-def _corrected(lines: Lines, used: Sequence[Solved]) -> Update | None:
+def _corrected(model: Model, lines: Lines, used: Sequence[Solved]) -> Correction | None:
     """The list after all tickets that count, solved together; their readings are independent of one another."""
     if not used:
         return None
@@ -182,14 +207,12 @@ def _corrected(lines: Lines, used: Sequence[Solved]) -> Update | None:
         stop = start + len(s.readings)
         noise[start:stop, start:stop] = s.noise
         start = stop
-    return update(lines, rows, values, noise)
+    return correction(model.items, update(lines, rows, values, noise), noise)
 
 
-def _record(
-    model: Model, s: Solved, lines: Lines, status: Status, best: Mapping[str, Solved], used: Sequence[Solved]
-) -> TicketRecord:
-    t = s.weighing.ticket
-    wins = best[t.state] is s
+def _record(found: Held, s: Solved) -> TicketRecord:
+    t, model, status = s.weighing.ticket, found.model, found.agree[s.weighing.id].status
+    wins = found.best[t.state] is s
     return TicketRecord(
         s.weighing.id,
         t.title,
@@ -200,7 +223,7 @@ def _record(
         t.state,
         t.weighed,
         wins,
-        any(s is u for u in used),
+        any(s is u for u in found.used),
         _remark(model, s, status, wins),
         _number(s.gross),
         _number(s.hitch),
@@ -209,8 +232,8 @@ def _record(
         _number(s.x),
         _number(s.moved),
         _number(s.restored),
-        tuple(_row(r, lines) for r in s.readings) if _known(s) else (),
-        _look(model, s, lines) if status == "fail" else (),
+        tuple(_row(r, found.lines) for r in s.readings) if _known(s) else (),
+        _look(model, s, found.lines) if status == "fail" else (),
     )
 
 

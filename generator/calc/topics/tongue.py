@@ -7,8 +7,10 @@ from generator.calc.topics import rides as rd
 from generator.calc.topics.leaf import G
 from generator.calc.topics.optional import towing
 from generator.calc.topics.rides import Loaded, Ride
+from generator.calc.topics.tongue_swing import tongue_swing
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.reference.types import Reference
 from generator.spec.models.trailer import Ball, Tongue
 
 
@@ -29,17 +31,21 @@ def LEG(H: Floats, a: Floats, beta: Floats) -> Floats:
     return moment
 
 
-def tongue(model: Model, load: Loaded, ride: Ride, trials: Trials) -> Findings:
-    """Tow ball against the level height, and the moment of one tongue leg, travel state; nothing without a tongue."""
+def tongue(model: Model, load: Loaded, ride: Ride, trials: Trials, data: Reference) -> Findings:
+    """Tow ball against the level height, moment of one tongue leg in the travel state, yaw free of the tow vehicle;
+    nothing without a tongue.
+    """
     part = model.spec.trailer.tongue
     match model.spec.trailer.coupling:
         case Ball() if part is not None:
-            return _found(model, part, load, ride, trials)
+            return _found(model, part, load, ride, trials, data)
         case _:
             return Findings()
 
 
-def _found(model: Model, part: Tongue, load: Loaded, ride: Ride, trials: Trials) -> Findings:
+def _found(
+    model: Model, part: Tongue, load: Loaded, ride: Ride, trials: Trials, data: Reference
+) -> Findings:
     w, legs = Working(list(ride.steps)), Working()
     ball = towing(model, trials, "ball_height", "z_ball", "m")
     off = w(OFF, z_ball=ball, z_h=rd.level_ball(w, model, ride.deck, trials))
@@ -49,9 +55,13 @@ def _found(model: Model, part: Tongue, load: Loaded, ride: Ride, trials: Trials)
     arm = Quantity("a", -ahead.values, "m", ahead.basis, ahead.rests_on, ahead.origin)
     beta = trials.given("beta", part.angle, "rad", path="trailer.yaml tongue.angle")
     moment = legs(LEG, H=load.hitch, a=arm, beta=beta)
+    turning = tongue_swing(model, part, trials, data)
     return Findings(
-        (report("tongue.leg_moment", "Moment of one tongue leg at datum A, static", moment, "up"),),
-        (Check("hitch.level", LEVEL, rd.DESIGN, compare(off, allowed, "<=", w)),),
+        (
+            report("tongue.leg_moment", "Moment of one tongue leg at datum A, static", moment, "up"),
+            *turning.quantities,
+        ),
+        (Check("hitch.level", LEVEL, rd.DESIGN, compare(off, allowed, "<=", w)), *turning.checks),
     )
 
 

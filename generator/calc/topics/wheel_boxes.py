@@ -111,6 +111,13 @@ def OVER_STORAGE(z_o: Floats, z_l: Floats, w_d: Floats, w_r: Floats, l_d: Floats
     return np.maximum(z_o - z_l, 0.0) * np.maximum(w_d - w_r, 0.0) * np.maximum(l_d - l_b, 0.0)
 
 
+WAYS = {"boxed": "box in the floor", "raised": "whole floor raised", "over": "deck over the wheels"}
+"""The ways over the wheels: ids, and how they are said."""
+
+BRINGS = ("floor", "headroom", "height", "floor_lost", "storage", "mass")
+"""What each brings, the last part of the ids of its quantities."""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Box:
     """The box as tyre, travel and gaps ask for it: length, inner face, top, and what it takes of the floor (m, m2)."""
@@ -160,7 +167,7 @@ def wheel_boxes(
     ways = (_boxed(deck, box, trials, data), _raised(deck, box, trials, data), _over(deck, box, trials, data))
     zone = _lowest(model.spec.house.zones)
     top = highest(model, rides, trials, np.zeros_like).height
-    drawn = "over" if model.spec.trailer.deck == "over the wheels" else "boxed" if _has_boxes(model) else ""
+    drawn = way_drawn(model)
     return Findings(
         (
             report("box.needed.length", "Wheel box needed, length", box.length, "up"),
@@ -172,8 +179,10 @@ def wheel_boxes(
     )
 
 
-def _has_boxes(model: Model) -> bool:
-    return bool(model.spec.trailer.wheel_boxes)
+def way_drawn(model: Model) -> str:
+    """Which of the ways the design has as it is drawn: its id, or nothing."""
+    trailer = model.spec.trailer
+    return "over" if trailer.deck == "over the wheels" else "boxed" if trailer.wheel_boxes else ""
 
 
 def _lowest(zones: tuple[Zone, ...]) -> Zone:
@@ -232,7 +241,7 @@ def _boxed(deck: Deck, box: Box, trials: Trials, data: Reference) -> Way:
     w = Working()
     rise = w(RISE, z_l=deck.low, h_b=sure("h_b", 0.0, "m"), z_d=deck.drawn)
     mass = _box_mass(w, deck, box, trials, data)
-    return Way("boxed", "box in the floor", rise, box.lost, sure("V", 0.0, "m3:room"), mass)
+    return Way("boxed", WAYS["boxed"], rise, box.lost, sure("V", 0.0, "m3:room"), mass)
 
 
 def _raised(deck: Deck, box: Box, trials: Trials, data: Reference) -> Way:
@@ -242,7 +251,7 @@ def _raised(deck: Deck, box: Box, trials: Trials, data: Reference) -> Way:
     second = w(RAISED_MASS, q=q, w_d=deck.width, l_d=deck.length, A_b=box.lost)
     mass = w(BOTH, m_b=_box_mass(w, deck, box, trials, data), m_r=second)
     storage = w(RAISED_STORAGE, h_b=box.top, w_d=deck.width, l_d=deck.length, A_b=box.lost)
-    return Way("raised", "whole floor raised", rise, sure("A", 0.0, "m2"), storage, mass)
+    return Way("raised", WAYS["raised"], rise, sure("A", 0.0, "m2"), storage, mass)
 
 
 def _over(deck: Deck, box: Box, trials: Trials, data: Reference) -> Way:
@@ -252,7 +261,7 @@ def _over(deck: Deck, box: Box, trials: Trials, data: Reference) -> Way:
     sizes = {"l_d": deck.length, "w_d": deck.width, "w_r": deck.rails}
     storage = w(OVER_STORAGE, z_o=over, z_l=deck.low, l_b=box.length, **sizes)
     mass = w(OVER_MASS, q=trials.assumed("q", data.defaults["box.over_areal"]), **sizes)
-    return Way("over", "deck over the wheels", rise, sure("A", 0.0, "m2"), storage, mass)
+    return Way("over", WAYS["over"], rise, sure("A", 0.0, "m2"), storage, mass)
 
 
 def _box_mass(w: Working, deck: Deck, box: Box, trials: Trials, data: Reference) -> Quantity:

@@ -1,6 +1,7 @@
 """The budget: totals, splits, curve, lines, what is not priced. Money of the project."""
 
 from collections.abc import Iterable
+from decimal import Decimal
 from itertools import accumulate
 
 from generator.calc.findings import Budget, CostRow, Prompt, SumRow
@@ -114,6 +115,30 @@ def years(money: Money, context: Context) -> tuple[Block, ...]:
     )
 
 
+def quotes(money: Money, context: Context) -> tuple[Block, ...]:
+    """The quotes side by side, levelled, with what each leaves open."""
+    found, show = money.quotes, context.show
+    if found is None:
+        return ()
+    heads = (Head("", width=30), *(Head(h.title, True, 70 / len(found.heads)) for h in found.heads))
+    lines: list[Line] = [("row", (_title(r.what), *(t if isinstance(t, str) else show.money(t) for t in r.said)))
+                         for r in found.rows]
+    lines += [
+        ("total", ("As quoted", *(show.money(h.stated) for h in found.heads))),
+        ("total", ("Levelled", *(_levelled(h.levelled, show) for h in found.heads))),
+        ("row", ("Weeks to delivery", *("" if h.weeks is None else str(h.weeks) for h in found.heads))),
+        ("row", ("Holds until", *(h.valid_to for h in found.heads))),
+    ]
+    note = "Levelled: what a quote leaves open is filled with the dearest price another quote gives for it."
+    left = [f"{h.title} leaves open: {', '.join(h.holes)}." for h in found.heads if h.holes]
+    left += [f"{h.title} differs: {text}" for h in found.heads for text in h.differs]
+    return (table("Quotes side by side", heads, lines, note=note), *((Points(tuple(left)),) if left else ()))
+
+
+def _levelled(amount: Decimal | None, show: Show) -> str:
+    return "no quote prices it" if amount is None else show.money(amount)
+
+
 def _sums(caption: str, rows: Iterable[SumRow], show: Show) -> Block:
     held = tuple(rows)
     lines: list[Line] = [("row", (_title(r.title), str(r.lines), show.money(r.total))) for r in held]
@@ -212,6 +237,7 @@ def _title(text: str) -> str:
 MONEY_BRIEF = Section("money", "Money", Money, brief)
 TOTALS = Section("totals", "What it costs", Money, totals)
 SPLITS = Section("splits", "Where it goes and when", Money, splits)
+QUOTES = Section("quotes", "Quotes received", Money, quotes)
 YEARS = Section("years", "Moves and years", Money, years)
 LINES = Section("lines", "Budget lines", Money, lines, new_page=True)
 PROMPTS = Section("prompts", "What is often forgotten", Money, prompts)

@@ -102,8 +102,9 @@ def tickets(scale: Scale, context: Context) -> tuple[Block, ...]:
         *((_items(weighed, show),) if weighed.items else ()),
         Prose(
             (
-                "A state that was weighed is as the scale read it; other states follow from the list as corrected. The "
-                "checks of this packet stay on the list as written: take the corrected masses over into weights.yaml.",
+                "A state that was weighed is as the scale read it; other states follow from the list as corrected. All "
+                "checks of this packet rest on the list as corrected by the tickets that count; what makes the spread "
+                "is told of the list as written.",
             ),
             "small",
         ),
@@ -188,7 +189,7 @@ def _items(weighed: Weighed, show: Show) -> Table:
         Head("Item", width=46),
         Head(f"Listed, {lb}", True, 13),
         Head(f"±, {lb}", True, 9),
-        Head(f"Corrected, {lb}", True, 16),
+        Head(f"As weighed, {lb}", True, 16),
         Head(f"±, {lb}", True, 9),
         Head("Change", True, 7),
     )
@@ -232,7 +233,8 @@ def built(scale: Scale, context: Context) -> tuple[Block, ...]:
                     "What follows from it",
                     (Head("Result", width=60), Head("As designed", True, 20), Head("As built", True, 20)),
                     follows,
-                    note="The other pages stay as designed: take what was measured over into the spec.",
+                    note="What was measured counts: results and checks of this packet are as built; drawings show "
+                    "what was drawn.",
                 ),
             )
             if follows

@@ -77,7 +77,7 @@ def _member(pieces: list[Piece], show: Show) -> Line:
 
 def dimensions(steel: Steel, context: Context) -> tuple[Block, ...]:
     """The governing dimensions, each with where it is measured from."""
-    show = context.show
+    show, say = context.show, context.cover.say
     at = "station, from datum A"
     rows: list[tuple[str, float, str]] = [
         ("Main deck, length", steel.deck_length, "datum A to rear face"),
@@ -102,7 +102,7 @@ def dimensions(steel: Steel, context: Context) -> tuple[Block, ...]:
         table(
             "Governing dimensions",
             heads,
-            [(a, show(v, "m"), m) for a, v, m in rows],
+            [(say(a), show(v, "m"), say(m)) for a, v, m in rows],
             "schedule",
             f"General tolerance: {steel.tolerance_class}. Tighter ones stand in the clauses and on the "
             f"acceptance sheet.",

@@ -46,13 +46,40 @@ def _chosen(w: Window, show: Show) -> str:
     return f"{show(w.chosen, w.unit)}{best}" if inside else f"{show(w.chosen, w.unit)}, OUTSIDE{best}"
 
 
+THREE_WAYS = "Over the wheels: three ways"
+
+
+def ways(numbers: Numbers, context: Context) -> tuple[Block, ...]:
+    """The ways over the wheels beside one another: what each costs in height, floor and mass, and what it gives."""
+    heads = (
+        Head("Way over the wheels", width=22),
+        Head("Floor above ground", True, 13),
+        Head("Headroom, roof as drawn", True, 14),
+        Head("Highest point, headroom as drawn", True, 15),
+        Head("Floor lost", True, 11),
+        Head("Storage gained", True, 12),
+        Head("Mass added", True, 13),
+    )
+    rows = [
+        (f"{w.title.capitalize()}{', as drawn' if w.is_drawn else ''}",
+         *(context.show(q.nominal, q.unit, q.toward)
+           for q in (w.floor, w.headroom, w.height, w.floor_lost, w.storage, w.mass)))
+        for w in numbers.ways
+    ]
+    note = (
+        "Headroom is that of the lowest room on the main deck. Sizes follow from tyre, travel and gaps; mass is box "
+        "skins, second floor or deck strips alone, by assumed areal masses. Money is in none of them."
+    )
+    return (table(THREE_WAYS, heads, rows, note=note, is_titled=True),) if rows else ()
+
+
 def neck(neck: Neck, context: Context) -> tuple[Block, ...]:
     """The neck window in numbers, from level ground at the ball."""
-    n, show = neck.record, context.show
+    n, show, say = neck.record, context.show, context.cover.say
     return (
         Facts(
-            "Neck, heights above level ground at the ball, as towed",
-            (
+            say("Neck, heights above level ground at the ball, as towed"),
+            tuple((say(what), value) for what, value in (
                 ("Underside must be over: bed rail with its gap", show(n.low_rail, "m", "up")),
                 ("Underside must be over: coupler at its shortest", show(n.low_coupler, "m", "up")),
                 ("Underside must be under: coupler at its longest", show(n.high_coupler, "m", "down")),
@@ -68,7 +95,7 @@ def neck(neck: Neck, context: Context) -> tuple[Block, ...]:
                     ", ".join(show(v, "m", "down") for v in (n.gap_level, n.gap_pitched, n.gap_rolled)),
                 ),
                 ("Bed rail and ball, loaded", f"{show(n.bed_rail, 'm')} and {show(n.ball, 'm')}"),
-            ),
+            )),
         ),
     )
 
@@ -151,6 +178,7 @@ def _spread(q: Reported, show: Show) -> str:
 
 
 WINDOWS = Section("windows", "Windows", Numbers, windows)
+WAYS = Section("ways", THREE_WAYS, Numbers, ways)
 NECK = Section("neck", "Neck", Neck, neck)
 HEIGHTS = Section("heights", "Heights", Envelope, heights)
 STEEL_LOADS = Section("steel-loads", "Loads on the steel", SteelLoads, steel_loads)

@@ -107,7 +107,7 @@ class Kit:
 
     def row(self, what: str, value: float, unit: str = "m", where: str = "") -> tuple[str, ...]:
         """A row of a dimension schedule."""
-        return what, self.show(value, unit), where
+        return self.cover.say(what), self.show(value, unit), self.cover.say(where)
 
 
 def kit(desk: Desk) -> Kit:

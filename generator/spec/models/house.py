@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from generator.spec.measure import ArealMass, Count, Length, Mass, Ratio, Share, Size
+from generator.spec.measure import Angle, ArealMass, Count, Length, Mass, Ratio, Share, Size
 from generator.spec.models.base import BasisWord, Id, Line, Part, Title
 
 
@@ -19,6 +19,45 @@ class Zone(Part):
     ceiling: Length = Field(description="Lowest ceiling where somebody must stand.")
     roof: Length = Field(description="Highest roof surface over the zone.")
     headroom: Size = Field(description="Headroom wanted.")
+    use: Literal["living", "sleeping", "kitchen", "bath", "hall"] | None = Field(
+        default=None, description="What it is used for; the rules for ceilings and escape go by it."
+    )
+
+
+class Loft(Part):
+    """A raised floor under a low ceiling, open to the room below."""
+
+    id: Id = Field(description="Name.")
+    title: Title = Field(description="Name as printed.")
+    front: Length = Field(description="Front end, station.")
+    rear: Length = Field(description="Rear end, station.")
+    left: Length = Field(description="Left edge, y.")
+    right: Length = Field(description="Right edge, y.")
+    floor: Length = Field(description="Finished loft floor.")
+    low: Length = Field(description="Ceiling where it is lowest.")
+    high: Length = Field(description="Ceiling where it is highest; it falls evenly to the lowest.")
+    sleeps: Count = Field(description="How many sleep there.")
+
+
+class Climb(Part):
+    """The way up to a loft or a raised zone."""
+
+    id: Id = Field(description="Name.")
+    title: Title = Field(description="Name as printed.")
+    to: Id = Field(description="Loft or zone it leads to.")
+    kind: Literal["stair", "ladder"] = Field(description="Stair with treads, or ladder with rungs.")
+    width: Size = Field(description="Clear width.")
+    rise: Size = Field(description="Rise of one step, or rung to rung.")
+    tread: Size | None = Field(default=None, description="Depth of one tread (stair).")
+    angle: Angle | None = Field(default=None, description="Angle to the floor (ladder).")
+    headroom: Size | None = Field(default=None, description="Least headroom above the steps (stair).")
+
+
+class Alarm(Part):
+    """An alarm and where it hangs."""
+
+    kind: Literal["smoke", "carbon monoxide", "gas"] = Field(description="What it warns of.")
+    place: Id = Field(description="Zone or loft.")
 
 
 class RoofPoint(Part):
@@ -83,6 +122,13 @@ class Opening(Part):
     sill: Length = Field(description="Lower edge (flat surface: y of its middle).")
     mass: Mass = Field(description="Mass of the unit.")
     basis: BasisWord = Field(description="Where the mass comes from.")
+    escape_from: Id | None = Field(default=None, description="Zone or loft from which it is the way to escape.")
+    clear_width: Size | None = Field(default=None, description="Width that is clear when it stands open.")
+    clear_height: Size | None = Field(default=None, description="Height that is clear when it stands open.")
+    clear_sill: Length | None = Field(
+        default=None, description="Lower edge of the clear opening; without it the sill of the hole."
+    )
+    way_out: Literal["yes", "no"] = Field(default="no", description="An outer door.")
 
 
 class Drain(Part):
@@ -120,4 +166,9 @@ class House(Part):
     openings: tuple[Opening, ...] = Field(default=(), description="Windows, doors, hatches.")
     drains: tuple[Drain, ...] = Field(default=(), description="Drain pipes, each run of one fall.")
     people: People = Field(description="Who uses it.")
+    lofts: tuple[Loft, ...] = Field(default=(), description="Lofts.")
+    climbs: tuple[Climb, ...] = Field(default=(), description="Stairs and ladders inside.")
+    alarms: tuple[Alarm, ...] | None = Field(
+        default=None, description="Alarms; without the list nothing is said of them, an empty one says there are none."
+    )
     notes: tuple[Line, ...] = Field(default=(), description="What else the shop or an official must know.")

@@ -71,6 +71,15 @@ class Wish(Part):
     weight: Number = Field(description="Its weight against the others.")
 
 
+class Confirmation(Part):
+    """Who was asked about a rule, and what came back."""
+
+    rule: Id = Field(description="The rule, by the id printed beside it in the load summary.")
+    asked: Line = Field(description="Who was asked: the office and how, no names needed.")
+    reply: Line = Field(description="What was answered.")
+    date: Day = Field(description="Day of the answer.")
+
+
 class Project(Part):
     """project.yaml"""
 
@@ -90,6 +99,9 @@ class Project(Part):
     margins: Margins = Field(description="Room kept on top of the rules.")
     roles: Roles = Field(description="Who answers for what.")
     request: Request = Field(description="Terms of the request to the fabricator.")
+    confirmations: tuple[Confirmation, ...] = Field(
+        default=(), description="What was asked of the authorities about single rules, and what they answered."
+    )
     wishes: tuple[Wish, ...] = Field(
         default=(), description="Weights of the compared results; without them no option is named the best."
     )

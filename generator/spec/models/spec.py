@@ -1,4 +1,4 @@
-"""The whole spec: four compulsory files, four optional ones, the notes, records of scale and tape, options."""
+"""The whole spec: four compulsory files, four optional ones, the notes, records of scale and tape, options, quotes."""
 
 from dataclasses import dataclass
 
@@ -7,6 +7,7 @@ from generator.spec.models.costs import Costs
 from generator.spec.models.house import House
 from generator.spec.models.options import Moved
 from generator.spec.models.project import Project
+from generator.spec.models.quotes import Received
 from generator.spec.models.revisions import Revisions
 from generator.spec.models.site import Site
 from generator.spec.models.tickets import Weighing
@@ -62,6 +63,7 @@ class Spec:
     foreign: tuple[Foreign, ...] = ()
     tickets: tuple[Weighing, ...] = ()
     asbuilt: tuple[Visit, ...] = ()
+    quotes: tuple[Received, ...] = ()
     options: "tuple[Alternative, ...]" = ()
 
 

@@ -23,11 +23,20 @@ class Vehicle(Part):
     gcwr: Rating = Field(description="Rated combined mass.")
     tow_rating: Rating = Field(description="Rated trailer mass for this kind of coupling.")
     hitch_rating: Rating = Field(description="Rated vertical load of ball or plate and of what carries it.")
+    length: Size | None = Field(
+        default=None, description="Length over all: front bumper to rear bumper or shut tailgate."
+    )
     bed_rail: Size | None = Field(default=None, description="Top of bed rail from the ground, loaded.")
     ball_height: Size = Field(description="Ball centre (king pin: top of the plate) from the ground, loaded.")
     ball_to_cab: Size | None = Field(default=None, description="Ball centre to the back of the cab.")
     ball_to_bed_end: Size | None = Field(
         default=None, description="Ball centre to the end of the bed or the shut tailgate."
+    )
+    ball_to_bumper: Size | None = Field(
+        default=None, description="Ball behind the vehicle to its rearmost part: bumper, shut tailgate, spare wheel."
+    )
+    bumper_half_width: Size | None = Field(
+        default=None, description="Centre line to the corner of the vehicle's rear end, for a ball behind it."
     )
     bed_half_width: Size | None = Field(default=None, description="Centre line to the outside of the bed rail.")
     cab_height: Size | None = Field(default=None, description="Top of the cab from the ground.")

@@ -14,12 +14,14 @@ from generator.calc.run import calculate, work
 from generator.calc.topics import leaf
 from generator.calc.topics import suspension as sus
 from generator.calc.topics.attitude import PITCHED_EQUALISED, PITCHED_HITCH
+from generator.calc.topics.axle_bench import Bench, Limit, loads_at
+from generator.calc.topics.axle_ends import ends
 from generator.calc.topics.axles import HITCH, SPRUNG_GROUP
 from generator.calc.topics.ball_class import class_of, proof_loads
 from generator.calc.topics.coupled import coupled
 from generator.calc.topics.hitch_limits import room
 from generator.calc.topics.jack_rig import Rig
-from generator.calc.topics.placement import Bench, Limit, best_station, ends, loads_at
+from generator.calc.topics.placement import best_station
 from generator.calc.topics.tongue import LEG
 from generator.calc.topics.tow import FRONT_ADDED, REAR_ADDED
 from generator.calc.topics.weight_distribution import BAR_MOMENT, FRONT_ON, REAR_ON, TO_TRAILER

@@ -14,7 +14,7 @@ from generator.calc.trials import Trials
 from generator.design import design
 from generator.model.joints import joints
 from generator.model.resolve import resolve
-from generator.model.solids import plates
+from generator.model.solids import backs, plates, solids
 from generator.model.types import Piece
 
 HERON = Path(__file__).resolve().parents[3] / "specs" / "heron"
@@ -246,6 +246,77 @@ def test_an_unknown_station_is_not_assessed():
     of = found(rail(), across(stations=["unknown"]))
     assert isinstance(outcome(of, "clash"), Missing)
     assert isinstance(outcome(of, "bearing"), Missing)
+
+
+ANGLE = 25.0
+SPREAD = np.tan(np.radians(ANGLE))
+BREADTH = 101.6 / np.cos(np.radians(ANGLE))
+"""A 4 in tube at 25 degrees takes this much across the trailer, mm (HSS6x4, AISC Manual, table 1-11)."""
+
+
+def on_a_tongue(*members, leg="HSS6x4x1/4", **more):
+    """Two legs from 700 mm ahead of datum A to 600 mm behind it, under the deck, with these members above."""
+    leg = rail("t1", leg, start="-700 mm", end="600 mm", y="350 mm", top="-119.6 mm") | more
+    tongue = {"underside": "-272 mm", "angle": f"{ANGLE} deg", "members": [leg]}
+    frame = {"frame.members": [rail(section="HSS4x4x1/4", start="0 m"), *members]}
+    ball = scratch.BALL["coupling"] | {"station": "-800 mm"}
+    changes = scratch.BALL | {"coupling": ball, "tongue": tongue} | frame
+    return fit(resolve(scratch.spec(trailer=changes), scratch.DATA), Trials(count=0), scratch.DATA)
+
+
+HOLDS = (across("x1", "HSS4x4x1/4", half=749.2, stations=["50.8 mm"]),
+         across("x2", "HSS4x4x1/4", half=749.2, stations=["560 mm"]))
+
+
+def test_legs_at_an_angle_are_held_by_what_lies_on_them():
+    of = on_a_tongue(*HOLDS)
+    assert (counted(of, "clash"), counted(of, "bearing")) == (0, 0)
+    of = on_a_tongue(HOLDS[0])
+    assert set(steps(of, "bearing")) >= {"Loose end: t1, rear end"}
+
+
+def test_a_piece_in_the_way_of_a_leg_clashes_where_trigonometry_says():
+    """At station -400 mm the middle of a leg stands 350 + tan 25 deg (-400 + 50) mm off the centre line."""
+    at = 350.0 - 350.0 * SPREAD
+    near = at - BREADTH / 2 - 50.8 * SPREAD
+    tie = across("t2", "HSS4x4x1/4", half=near - 1.0, stations=["-400 mm"], top="-119.6 mm")
+    assert counted(on_a_tongue(*HOLDS, tie), "clash") == 0
+    through = across("t2", "HSS4x4x1/4", half=at + 200.0, stations=["-400 mm"], top="-119.6 mm")
+    step = steps(on_a_tongue(*HOLDS, through), "clash")["Clash: t2 and t1"]
+    assert step.result.value == 2
+    size = sizes(step)
+    assert size["a"] == pytest.approx(101.6, abs=0.1)
+    assert size["b"] == pytest.approx(BREADTH + 101.6 * SPREAD, abs=4.0)
+    assert size["h"] == pytest.approx(101.6, abs=0.1)
+
+
+def test_beside_a_leg_inside_the_box_around_it_there_is_room():
+    """At station -600 mm the legs stand 350 - tan 25 deg x 550 = 93.5 mm off the centre line: at 350 mm is room."""
+    aside = post("u9", "HSS2x2x1/8", start="-600 mm", end="200 mm", stations=["-600 mm"], y="350 mm")
+    assert counted(on_a_tongue(*HOLDS, aside), "clash") == 0
+    inside = post("u9", "HSS2x2x1/8", start="-600 mm", end="200 mm", stations=["-600 mm"], y="95 mm")
+    assert counted(on_a_tongue(*HOLDS, inside), "clash") == 2
+
+
+def test_legs_meet_mitred_on_the_centre_line():
+    """Middle 250 mm off at half length: 250 - tan 25 deg x 650 mm is on the other side of the centre line."""
+    assert counted(on_a_tongue(*HOLDS, y="250 mm"), "clash") == 0
+
+
+def test_many_steep_legs_are_compared_in_good_time():
+    leg = rail("t", "C6x8.2", start="-1300 mm", end="0 m", y="350 mm")
+    legs = [leg | {"mark": f"t{n}", "top": f"{-200 * n} mm"} for n in range(1, 30)]
+    tongue = {"underside": "-6 m", "angle": "89.9 deg", "members": legs}
+    model = resolve(scratch.spec(trailer=scratch.BALL | {"tongue": tongue}), scratch.DATA)
+    pieces = [p for p in model.pieces if p.skew > 1.0]
+    of = solids(pieces, scratch.DATA.sections, backs(pieces, scratch.DATA.sections, 0.002), 0.002)
+    assert len(of.owner) <= 3 * (2000 + len(pieces))
+
+
+def test_an_unknown_angle_is_not_assessed():
+    tongue = scratch.BALL["tongue"] | {"angle": "unknown"}
+    model = resolve(scratch.spec(trailer=scratch.BALL | {"tongue": tongue}), scratch.DATA)
+    assert isinstance(outcome(fit(model, Trials(count=0), scratch.DATA), "clash"), Missing)
 
 
 def cube(n, x, y, z):

@@ -10,6 +10,8 @@ from scratch import DATA, item, model, spec
 
 from generator.calc.sums import sums
 from generator.calc.topics import placement as pl
+from generator.calc.topics.axle_bench import Bench, Limit, loads_at, ratios
+from generator.calc.topics.axle_ends import ends
 from generator.calc.topics.hitch_limits import hitch_limits, room
 from generator.calc.topics.masses import state_masses
 from generator.calc.trials import Trials
@@ -41,7 +43,7 @@ def bench(
     M_f, x_f, M_r = ([s[i] for s in states] for i in range(3))
     total = np.array(M_f) + M_r + sum(unsprung)
     words = ("share low", "share high", "hitch", *("axle" for _ in axles), *("tyre" for _ in axles))
-    return pl.Bench(
+    return Bench(
         tuple(f"s{i}" for i in range(n)),
         tuple(f"state {i}" for i in range(n)),
         middle,
@@ -66,7 +68,7 @@ def bench(
         hitch,
         axles,
         tyre,
-        tuple(pl.Limit(w, w in ("share high", "hitch")) for w in words),
+        tuple(Limit(w, w in ("share high", "hitch")) for w in words),
     )
 
 
@@ -75,7 +77,7 @@ BARE, TRAVEL, WET = (1100.0, 2.70, 420.0), (4000.0, 3.10, 420.0), (4300.0, 2.953
 
 
 def test_ends_of_every_state_and_limit():
-    lows, highs = pl.ends(bench([BARE, TRAVEL, WET]))
+    lows, highs = ends(bench([BARE, TRAVEL, WET]))
     u_low, u_high = lows + 1.40, highs + 1.40
     assert u_low[0] == pytest.approx([4.7574, 5.0590, 4.8903], abs=6e-5)
     assert u_low[3][1:] == pytest.approx([4.1880, 4.3555], abs=6e-5)
@@ -90,8 +92,8 @@ def test_window_of_the_three_states():
     assert found.closed_by_low == "share low, state 1"
     assert found.closed_by_high == "hitch, state 2"
     assert found.best == pytest.approx(3.6710, abs=6e-5)
-    assert float(pl.ratios(b, np.array([[3.6710]])).max()) == pytest.approx(0.98133, abs=6e-5)
-    hitch = pl.loads_at(b, np.array([[3.6710]])).hitch[0][1, 0]
+    assert float(ratios(b, np.array([[3.6710]])).max()) == pytest.approx(0.98133, abs=6e-5)
+    hitch = loads_at(b, np.array([[3.6710]])).hitch[0][1, 0]
     assert hitch == pytest.approx(450.41, abs=0.05)
 
 
@@ -111,7 +113,7 @@ TRIPLE = {
 @pytest.mark.parametrize(("e", "axle", "low", "high"), [(0.0, 5.6319, 8.2515, 9.4908), (0.05, 6.1342, 8.2927, 9.4487)])
 def test_triple_with_and_without_the_ball_off_its_height(e, axle, low, high):
     """Triple torsion trailer of the hand calculation: least station for the axles, and the share's two ends."""
-    lows, highs = pl.ends(bench(e=e, **TRIPLE))
+    lows, highs = ends(bench(e=e, **TRIPLE))
     assert lows[0, 0] + 2.30 == pytest.approx(low, abs=6e-5)
     assert highs[1, 0] + 2.30 == pytest.approx(high, abs=6e-5)
     assert lows[3:6, 0].max() + 2.30 == pytest.approx(axle, abs=6e-5)
@@ -135,13 +137,13 @@ def test_no_station_works():
 
 def test_limit_nothing_can_meet():
     """Axles that do not even carry what moves with them: no station."""
-    lows, _ = pl.ends(bench([TRAVEL], axles=(200.0, 200.0)))
+    lows, _ = ends(bench([TRAVEL], axles=(200.0, 200.0)))
     assert np.isinf(lows[3]).all()
 
 
 @pytest.mark.parametrize("load", [0.0, -500.0])
 def test_no_room_left_on_the_tow_vehicle_is_never_a_pass(load):
-    assert np.isinf(pl.ratios(bench([TRAVEL], hitch=load), np.array([[4.0]]))[2]).all()
+    assert np.isinf(ratios(bench([TRAVEL], hitch=load), np.array([[4.0]]))[2]).all()
 
 
 def test_best_station_stands_on_the_shops_step_and_inside():
@@ -158,11 +160,11 @@ masses = st.tuples(st.floats(3000.0, 9000.0), st.floats(2.5, 5.0), st.floats(50.
 @given(state=masses, e=st.sampled_from([0.0, 0.03]))
 def test_substituting_an_end_gives_a_ratio_of_one(state, e):
     b = bench(**TRIPLE | {"states": [state], "e": e, "axles": (2500.0,) * 3})
-    lows, highs = pl.ends(b)
-    for ends in (lows, highs):
-        for row, x in enumerate(ends[:, 0]):
+    lows, highs = ends(b)
+    for found in (lows, highs):
+        for row, x in enumerate(found[:, 0]):
             if np.isfinite(x):
-                assert pl.ratios(b, np.array([[x]]))[row, 0, 0] == pytest.approx(1.0, abs=1e-4)
+                assert ratios(b, np.array([[x]]))[row, 0, 0] == pytest.approx(1.0, abs=1e-4)
 
 
 @settings(max_examples=40, deadline=None)
@@ -171,7 +173,7 @@ def test_every_limit_is_monotone_behind_three_half_spreads(state, e):
     """u > 3 max|b|: what grows as the group moves aft keeps growing, what falls keeps falling."""
     b = bench(**TRIPLE | {"states": [state], "e": e})
     x = np.linspace(-2.30 + 2.8, 10.0, 60)[:, None, None]
-    use = pl.ratios(b, x)[..., 0, 0]
+    use = ratios(b, x)[..., 0, 0]
     for row, limit in zip(use, b.limits, strict=True):
         change = np.diff(row[np.isfinite(row)])
         assert (change >= -1e-9).all() if limit.grows else (change <= 1e-9).all()
@@ -201,7 +203,7 @@ def test_sure_stations_by_trials():
         m_s=of.sprung_mass.values[None],
     )
     for u, expected in ((5.06, 0.998), (5.20, 0.681)):
-        ok = np.mean((pl.ratios(b, np.array([[u - 1.40]])) <= 1.0).all(axis=(0, 1))[1:])
+        ok = np.mean((ratios(b, np.array([[u - 1.40]])) <= 1.0).all(axis=(0, 1))[1:])
         assert ok == pytest.approx(expected, abs=4 * np.sqrt(expected * (1 - expected) / 10_000) + 0.004)
 
 

@@ -7,7 +7,9 @@ import pytest
 from scratch import DATA, spec
 from ticket_sample import three, weighing
 
+from generator.calc.lines import lines_of
 from generator.calc.run import calculate, work
+from generator.calc.topics.weighings import gross_row, group_row
 from generator.calc.trials import Trials
 from generator.model.resolve import resolve
 
@@ -216,3 +218,81 @@ def test_a_weak_rating_is_the_stop():
     assert row.stop_above == 100.0
     assert "vertical rating" in row.above_is
     assert np.isfinite(row.stop_below)
+
+
+def spreads(found, id):
+    return next((q.nominal, (q.high - q.low) / 3.2897) for q in found.quantities if q.id == id)
+
+
+def test_the_design_is_worked_with_the_list_as_weighed(predicted):
+    """Mass and hitch load of the state are what was read, within twice the scale's own error (the list still has its
+    say); before, the list knew neither to a hundred."""
+    mass, hitch, group = predicted["travel"]
+    trials = Trials(count=4000)
+    plain, found = results(trials=trials), results(weighing(**readings(hitch + 20.0, group + 130.0)), trials=trials)
+    kept = next(s for s in found.weighed.states if s.id == "travel")
+    after, error = spreads(found, "state.travel.mass")
+    assert after == pytest.approx(mass + 150.0, abs=2.0 * kept.mass_error)
+    assert error < 0.2 * spreads(plain, "state.travel.mass")[1]
+    assert error < 1.05 * kept.mass_error
+    ball, ball_error = spreads(found, "state.travel.hitch")
+    assert ball == pytest.approx(hitch + 20.0, abs=2.0 * kept.hitch_error)
+    assert ball_error < 1.05 * kept.hitch_error
+    assert spreads(found, "state.dry.mass")[0] > predicted["dry"][0] + 100.0
+
+
+def test_items_go_from_old_to_new_and_add_up_to_the_state(predicted):
+    _, hitch, group = predicted["travel"]
+    found = results(weighing(**readings(hitch + 20.0, group + 130.0)))
+    written = {i.id: i for i in resolve(spec(), DATA).items}
+    travel = next(n for n, s in enumerate(resolve(spec(), DATA).states) if s.id == "travel")
+    assert sum(i.mass * i.aboard[travel] for i in found.items) == pytest.approx(value(found, "state.travel.mass"))
+    for row in found.weighed.items:
+        now = next(i for i in found.items if i.id == row.id)
+        assert (row.before, row.after) == pytest.approx((written[row.id].mass, now.mass))
+        assert now.high - now.low < written[row.id].high - written[row.id].low
+
+
+def test_the_correction_is_generalised_least_squares(predicted):
+    """Second route: the items themselves as observations beside the readings, solved by ordinary least squares after
+    whitening both with their Cholesky factors (numpy.linalg.lstsq)."""
+    _, hitch, group = predicted["travel"]
+    found = results(weighing(**readings(hitch + 20.0, group + 130.0)))
+    model = resolve(spec(), DATA)
+    loads = work(model, DATA, NOMINAL).loads["travel"]
+    lines = lines_of(model.items, DATA)
+    free = np.flatnonzero(lines.deviation > 0.0)
+    S = lines.times(np.eye(len(model.items)))[np.ix_(free, free)]
+    n = next(k for k, s in enumerate(model.states) if s.id == "travel")
+    whole = gross_row(model.items, n)
+    A = np.array([whole, whole - group_row(model.items, n, float(loads.x_h.values[0]), float(loads.x_a.values[0]))])
+    y = np.array([hitch + group + 150.0, hitch + 20.0])
+    scale, ball = np.array([r.error for r in found.weighed.tickets[0].rows])
+    R = np.array([[scale**2, ball**2], [ball**2, ball**2]])
+    prior, read = np.linalg.inv(np.linalg.cholesky(S)), np.linalg.inv(np.linalg.cholesky(R))
+    fixed = A @ lines.mass - A[:, free] @ lines.mass[free]
+    rows = np.vstack((prior, read @ A[:, free]))
+    right = np.concatenate((prior @ lines.mass[free], read @ (y - fixed)))
+    mass = np.linalg.lstsq(rows, right, rcond=None)[0]
+    assert mass.min() > 0.0
+    assert np.array([i.mass for i in found.items])[free] == pytest.approx(mass, rel=1e-7)
+
+
+def test_a_ticket_of_another_opinion_changes_no_result(predicted):
+    _, hitch, group = predicted["travel"]
+    plain, found = results(), results(weighing(**readings(hitch, group + 3000.0)))
+    assert status(found, "ticket.one.agrees") == "fail"
+    told = {q.id: q.nominal for q in found.quantities}
+    for q in plain.quantities:
+        assert told[q.id] == pytest.approx(q.nominal, rel=1e-12, nan_ok=True)
+    assert found.items == plain.items
+
+
+def test_checks_rest_on_the_list_as_weighed(predicted):
+    """The axle check of the packet sees the heavier trailer."""
+    _, hitch, group = predicted["travel"]
+
+    def demand(of):
+        return next(c.outcome.demand.value for c in of.checks if c.id == "axle.1.rating")
+
+    assert demand(results(weighing(**readings(hitch + 20.0, group + 130.0)))) > demand(results()) + 20.0

@@ -107,6 +107,7 @@ def results(**changed: object) -> Results:
                     Decimal(3100), Decimal(3300), Decimal(300), 0.2,
                     (Prompt("alarms", "Alarms", "not priced", "", "ask"),), (Decimal(3000),))
     given: dict[str, object] = {
+        "items": model().items,
         "quantities": (
             quantity("state.travel.mass", 7700.123456789012, "kg"), quantity("state.travel.hitch", 1500.0, "kg"),
             quantity("state.travel.hitch_share", 0.19, "%"), quantity("state.bare.mass", 2700.0, "kg"),

@@ -1,0 +1,237 @@
+"""The rules of the route on this design: one engine for every row, which wakes it, checks what then must hold."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+import numpy as np
+
+from generator.calc.findings import Task
+from generator.calc.legal import Asked, NotHeld, PathColumn, Rulings, Stale, Tested, Trigger
+from generator.calc.record import (
+    About,
+    Check,
+    Compared,
+    Findings,
+    Floats,
+    Missing,
+    Quantity,
+    Reported,
+    Step,
+    Working,
+    combine,
+    compare,
+    sure,
+)
+from generator.calc.topics.axles import StateLoads
+from generator.calc.topics.rules_inputs import Given, given, reported
+from generator.calc.trials import CONFIDENCES, Trials
+from generator.model.types import Model
+from generator.reference.rules import PATHS, TOPICS, Rule, Test, in_force, paths, rules
+from generator.reference.types import Reference
+
+NOISE = 1e-9
+"""Share of a limit within which a value counts as equal to it: 10,000 lb is not over 10,000 lb by its last bit."""
+
+DAY = 86_400.0
+ROUTE = "project.yaml use.regions"
+
+
+@dataclass(frozen=True, slots=True)
+class Ruled:
+    """What this topic found: quantities and checks, all rules in order, and the tasks they raise."""
+
+    findings: Findings
+    rulings: Rulings
+    tasks: tuple[Task, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Weighed:
+    """One test worked: what it compares, whether it holds per trial (1, 0, NaN), and what it rests on."""
+
+    shown: Tested
+    holds: Floats
+    demand: Quantity
+    limit: Quantity
+    steps: tuple[Step, ...]
+
+
+def ruled(
+    model: Model, loads: Mapping[str, StateLoads], told: Mapping[str, Reported], trials: Trials, data: Reference
+) -> Ruled:
+    """Every rule of the route's regions on this design, the declared legal path, what is not held and what is old."""
+    project = model.spec.project
+    held, found = rules(), given(model, loads, told, trials, data)
+    force = in_force(held, project.use.regions)
+    fitting = tuple(r for r in held if r.id in force and (not r.kinds or not r.kinds.isdisjoint(_kinds(model))))
+    worked = {r.id: _judged(r, force[r.id], found, data) for r in fitting}
+    replies = {c.rule: Asked(c.asked, c.reply, c.date) for c in project.confirmations}
+    triggers = tuple(
+        replace(worked[r.id][0], asked=replies.get(r.id, Asked()))
+        for topic in TOPICS for r in fitting if r.topic == topic and r.path in ("", project.legal_path)
+    )
+    checks = tuple(c for t in triggers if (c := worked[t.id][1]) is not None)
+    unknown = tuple(c for c in sorted(set(project.use.regions)) if not _is_known(c, held, data))
+    stale = _stale(fitting, project.date, data)
+    rulings = Rulings(
+        project.legal_path, project.date, tuple(TOPICS.items()), triggers,
+        tuple(PathColumn(p.id, p.title, p.answers, _against(p.id, fitting, worked)) for p in paths()),
+        tuple(_not_held(fitting, force, project.use.regions, unknown)), unknown, stale,
+    )
+    extra = (*_route_check(unknown), *_path_check(model, triggers))
+    return Ruled(Findings(reported(found), (*checks, *extra)), rulings, _tasks(stale))
+
+
+def _kinds(model: Model) -> frozenset[str]:
+    """The words of a design by which a rule is for it or not: its coupling and its declared path."""
+    return frozenset({model.spec.trailer.coupling.type.replace(" ", "-"), model.spec.project.legal_path})
+
+
+def _judged(rule: Rule, regions: tuple[str, ...], found: Given, data: Reference) -> tuple[Trigger, Check | None]:
+    tests = tuple(_weighed(t, rule, found, data) for t in rule.when)
+    must = None if rule.must is None else _weighed(rule.must, rule, found, data)
+    holds = _all(tests)
+    woken = None if np.isnan(holds[0]) else bool(holds[0])
+    check = None if must is None or woken is False else _check(rule, tests, must, woken, data)
+    # A rule without a test is asked about by what must hold; an unknown there is what it needs.
+    needs = _needs(tests) if woken is None else _needs((must,)) if must is not None and woken else ()
+    return Trigger(
+        id=rule.id, topic=rule.topic, title=rule.title, regions=regions, path=rule.path,
+        tests=tuple(t.shown for t in tests), woken=woken, share=_share(holds), needs=needs,
+        must=None if must is None or woken is False else must.shown, status="" if check is None else check.status,
+        follows=rule.follows, confirm=rule.confirm, source=_cited(rule, data), confidence=rule.confidence,
+        as_of=rule.as_of,
+    ), check
+
+
+def _weighed(test: Test, rule: Rule, found: Given, data: Reference) -> _Weighed:
+    parts = [found.of(id) for id in test.terms]
+    quantities = [p.quantity for p in parts]
+    total = quantities[0] if len(parts) == 1 else combine(
+        "q", np.sum(np.broadcast_arrays(*[q.values for q in quantities]), axis=0), quantities[0].unit, quantities)
+    steps = tuple(s for p in parts for s in p.steps)
+    if test.against:
+        other = found.of(test.against)
+        limit, steps = other.quantity, (*steps, *other.steps)
+    else:
+        limit = sure("limit", test.number, total.unit, CONFIDENCES[rule.confidence], origin=_cited(rule, data))
+    what = " + ".join(p.title for p in parts)
+    shown = Tested(what, float(total.values[0]), test.sign, float(limit.values[0]), total.unit)
+    return _Weighed(shown, _holds(total.values, limit.values, test.sign), total, limit, steps)
+
+
+def _holds(values: Floats, limits: Floats, sign: str) -> Floats:
+    """Whether a test holds: 1 or 0, and NaN where a value is unknown."""
+    v, limit = np.broadcast_arrays(values, limits)
+    equal = np.isclose(v, limit, rtol=NOISE, atol=0.0)
+    beyond = v > limit if sign.startswith(">") else v < limit
+    held = (beyond & ~equal) | (equal if sign.endswith("=") else np.zeros_like(equal))
+    return np.where(np.isnan(v) | np.isnan(limit), np.nan, held.astype(np.float64))
+
+
+def _all(tests: Iterable[_Weighed]) -> Floats:
+    """All tests together: 0 where one does not hold, whatever is unknown of the others; 1 without any test."""
+    held = [t.holds for t in tests]
+    if not held:
+        return np.ones(1)
+    together = np.array(np.broadcast_arrays(*held))
+    return np.where((together == 0.0).any(axis=0), 0.0, np.where(np.isnan(together).any(axis=0), np.nan, 1.0))
+
+
+def _share(holds: Floats) -> float:
+    """The share of trials in which a rule is woken; of a sure one 0 or 1, NaN if unknown."""
+    return float(np.mean(holds[1:])) if holds.size > 1 else float(holds[0])
+
+
+def _needs(tests: Iterable[_Weighed]) -> tuple[str, ...]:
+    names = {r.removeprefix("unknown:") for t in tests for r in t.demand.rests_on | t.limit.rests_on
+             if r.startswith("unknown:") and np.isnan(t.holds[0])}
+    return tuple(sorted(names))
+
+
+def _check(rule: Rule, tests: tuple[_Weighed, ...], must: _Weighed, woken: bool | None, data: Reference) -> Check:
+    about = About(
+        title=rule.title, topic="rules", source=_cited(rule, data), concern=rule.follows, ask=rule.confirm + ".",
+        defer_to="The law in force, and the authority that applies it.", mandatory=rule.is_law,
+    )
+    outcome: Compared | Missing
+    if woken is None:
+        outcome = Missing(_needs(tests) or ("a finite value to compare",), must.steps)
+    else:
+        level = np.isclose(must.demand.values, must.limit.values, rtol=NOISE, atol=0.0)
+        demand = replace(must.demand, values=np.where(level, must.limit.values, must.demand.values))
+        outcome = compare(demand, must.limit, "<=" if must.shown.sign == "<=" else ">=", Working(list(must.steps)))
+    return Check(f"rule.{rule.id}", about, "", outcome)
+
+
+def _cited(rule: Rule, data: Reference) -> str:
+    return "; ".join(filter(None, (rule.cite, data.cite(rule.source))))
+
+
+def _is_known(code: str, held: Iterable[Rule], data: Reference) -> bool:
+    """Whether a region stands in the tables; a state of the US does only if its own row is there."""
+    if code.startswith("US-"):
+        return code in data.regions
+    return code in data.regions or any(code in r.regions for r in held)
+
+
+def _not_held(
+    fitting: Iterable[Rule], force: Mapping[str, tuple[str, ...]], regions: Iterable[str], unknown: Iterable[str]
+) -> Iterator[NotHeld]:
+    topics = {code: {r.topic for r in fitting if code in force[r.id]} for code in sorted(set(regions) - set(unknown))}
+    for code, there in topics.items():
+        # The limits of width themselves stand in the table of the route.
+        lacking = tuple(words for topic, words in TOPICS.items() if topic not in there and topic != "width")
+        if lacking:
+            yield NotHeld(code, lacking)
+
+
+def _against(path: str, fitting: Iterable[Rule], worked: Mapping[str, tuple[Trigger, Check | None]]) -> tuple[str, ...]:
+    """Titles of the claims of a path that this design contradicts: woken by a test, or a limit broken."""
+    made = (worked[r.id][0] for r in fitting if r.path == path)
+    return tuple(t.title for t in made if (t.tests and t.woken and t.must is None) or t.status == "fail")
+
+
+def _stale(fitting: Iterable[Rule], today: str, data: Reference) -> tuple[Stale, ...]:
+    """Sources whose text is older at the project's date than rules may be, oldest first."""
+    oldest = data.defaults["rules.stale_after"].value / DAY
+    day = date.fromisoformat(today)
+    counted: dict[tuple[str, str], int] = {}
+    for rule in fitting:
+        if (day - date.fromisoformat(rule.as_of)).days > oldest:
+            key = (rule.as_of, data.cite(rule.source))
+            counted[key] = counted.get(key, 0) + 1
+    return tuple(Stale(source, as_of, n) for (as_of, source), n in sorted(counted.items()))
+
+
+def _tasks(stale: tuple[Stale, ...]) -> tuple[Task, ...]:
+    if not stale:
+        return ()
+    named = "; ".join(f"{s.source} (text of {s.as_of})" for s in stale)
+    what = f"The text of these rules is more than a year old: {named}. Look each up in the law in force"
+    return (Task("rules-old", what, "owner", "section Rules and papers"),)
+
+
+def _route_check(unknown: tuple[str, ...]) -> Iterator[Check]:
+    if unknown:
+        about = About(
+            "Rules of every region of the route", "rules", "the project's tables of rules",
+            "Nobody has looked up what this region asks.", "The road and vehicle authority of the region.",
+            "The law in force there.", mandatory=True)
+        yield Check("rule.regions", about, "", Missing((f"{ROUTE}: no rule held for {', '.join(unknown)}",)))
+
+
+def _path_check(model: Model, triggers: Iterable[Trigger]) -> Iterator[Check]:
+    """A path that nobody has declared, or whose claims no table holds for this route, is not assessed."""
+    path = model.spec.project.legal_path
+    if any(t.path for t in triggers):
+        return
+    codes = ", ".join(sorted(set(model.spec.project.use.regions)))
+    lacks = f"no claim of this path is held for {codes}" if path in PATHS else "undecided: declare one of the paths"
+    about = About(
+        "Legal path declared and free of contradictions", "rules", "the project's tables of rules",
+        "The house is built to one law and judged by another.",
+        "The title office, the insurer and the building official of the place, before the trailer is ordered.",
+        "The authority that registers or permits it.")
+    yield Check("rule.path", about, "", Missing((f"project.yaml legal_path: {lacks}",)))

@@ -1,0 +1,148 @@
+"""Rules and papers: the declared legal path, the rules the design wakes, what is not held, the paths side by side."""
+
+import math
+from collections.abc import Iterable, Iterator
+
+from generator.calc.legal import Rulings, Tested, Trigger
+from generator.document.blocks import Block, Caution, Facts, Head, Points, Prose, mark, table
+from generator.document.ruling import RuleLine, RuleTable
+from generator.document.section import Context, Section
+from generator.document.sentences import SIGNS
+from generator.release.slices import Legal
+from generator.units import Show
+
+TITLE = "Rules and papers"
+UNDECIDED = "undecided"
+CONFIDENCES = {"read": "", "computed": "computed from it", "memory": "from memory: look it up before relying on it",
+               "practice": "common practice"}
+"""How a rule is known, where that needs saying."""
+
+USE = (
+    "These tables find questions; they answer none. A rule counts as settled when the office named has answered in "
+    "writing: write whom you asked, the reply and its date into the box, or into project.yaml under confirmations with "
+    "the id printed beside the rule."
+)
+
+
+def blocks(legal: Legal, context: Context) -> tuple[Block, ...]:
+    """The rules of the route on this design."""
+    rulings, show = legal.rulings, context.show
+    woken = tuple(t for t in rulings.triggers if t.woken is not False)
+    asleep = tuple(t for t in rulings.triggers if t.woken is False)
+    return (
+        *_warning(rulings),
+        Prose((USE,)),
+        *_path(rulings, woken),
+        RuleTable("Rules this design wakes", tuple(_lines(rulings, woken, show))),
+        *_asleep(asleep, show),
+        *_not_held(rulings),
+        *_side_by_side(rulings),
+    )
+
+
+def _warning(rulings: Rulings) -> Iterator[Block]:
+    if rulings.stale:
+        named = "; ".join(f"{s.source}: text of {s.as_of}, {s.rules} rules" for s in rulings.stale)
+        yield Caution(f"More than a year old on {rulings.date}: {named}.",
+                      "the law in force: look each rule up before anything rests on it")
+
+
+def _path(rulings: Rulings, woken: Iterable[Trigger]) -> Iterator[Block]:
+    """The declared path with what contradicts it; nothing for whoever is not told of it."""
+    if not rulings.path:
+        return
+    declared = next((p for p in rulings.paths if p.id == rulings.path), None)
+    if declared is None:
+        yield Facts("Legal path", (
+            ("Declared", UNDECIDED),
+            ("So", "not assessed: the table at the end of this section says what each path would ask"),
+        ))
+        return
+    against = "; ".join(declared.against)
+    held = any(t.path == rulings.path for t in rulings.triggers)
+    none = "by none of the claims held here" if held else "not assessed: no claim is held for this route"
+    yield Facts("Legal path", (("Declared", declared.title), ("Contradicted by", against or none)))
+
+
+def _lines(rulings: Rulings, woken: tuple[Trigger, ...], show: Show) -> Iterator[RuleLine]:
+    for topic, words in rulings.topics:
+        here = tuple(t for t in woken if t.topic == topic)
+        if here:
+            yield RuleLine(words, is_group=True)
+            yield from (_line(t, show) for t in here)
+    if rulings.unknown_regions:
+        yield RuleLine("Regions that no table holds", is_group=True)
+        yield from (_unknown(code) for code in rulings.unknown_regions)
+
+
+def _line(t: Trigger, show: Show) -> RuleLine:
+    word, look = _word(t)
+    answer = "; ".join(filter(None, (t.asked.asked, t.asked.reply, t.asked.date)))
+    source = "; ".join(filter(None, (t.source, CONFIDENCES[t.confidence], f"as of {t.as_of}")))
+    return RuleLine(
+        title=t.title, id=" · ".join(filter(None, (t.id, ", ".join(t.regions)))),
+        compared=_compared(t, show), word=word, mark=look, note=_note(t, show), follows=t.follows, source=source,
+        confirm=t.confirm, answer=answer, is_open=not answer,
+    )
+
+
+def _unknown(code: str) -> RuleLine:
+    return RuleLine(code, word="NOT ASSESSED", mark=mark("not assessed"), is_open=True,
+                    follows="Nobody has looked up what this region asks.",
+                    confirm="The road and vehicle authority of the region")
+
+
+def _word(t: Trigger) -> tuple[str, str]:
+    """Whether a rule is woken, or how what it asks came out, as the word in the box and its look."""
+    if t.woken is None or t.status == "not assessed":
+        return "NOT ASSESSED", mark("not assessed")
+    if t.status:
+        return t.status.upper(), mark(t.status)
+    if t.tests:
+        return "YES", mark("review" if t.path else "pass")
+    return "ASK" if t.path else "ALWAYS", mark("pass")
+
+
+def _note(t: Trigger, show: Show) -> str:
+    """What is unknown, or how many trials wake a rule that not all wake."""
+    if t.needs:
+        return f"needs {', '.join(t.needs)}"
+    return f"in {show.percent(t.share)} of trials" if 0.0 < t.share < 1.0 else ""
+
+
+def _compared(t: Trigger, show: Show) -> tuple[str, ...]:
+    asked = () if t.must is None else (f"asked: {tested(t.must, show)}",)
+    return (*(tested(each, show) for each in t.tests), *asked)
+
+
+def tested(test: Tested, show: Show) -> str:
+    """A quantity against its limit: `Overall width 8'-5" > 8'-6"`."""
+    value = show(test.value, test.unit) if test.unit and math.isfinite(test.value) else "unknown"
+    limit = show(test.limit, test.unit) if test.unit and math.isfinite(test.limit) else "unknown"
+    return f"{test.what} {value} {SIGNS.get(test.sign, test.sign)} {limit}"
+
+
+def _asleep(asleep: tuple[Trigger, ...], show: Show) -> Iterator[Block]:
+    if asleep:
+        heads = (Head("Rule", width=40), Head("Would wake if", width=60))
+        rows = [(t.title, "; ".join(filter(None, (*_compared(t, show), _note(t, show))))) for t in asleep]
+        yield table("Looked at, and not woken", heads, rows, kind="tight")
+
+
+def _not_held(rulings: Rulings) -> Iterator[Block]:
+    if rulings.not_held:
+        yield Prose(("Not held here, so not assessed, and to be asked for:",))
+        yield Points(tuple(f"{n.region}: {', '.join(n.topics).lower()}" for n in rulings.not_held))
+
+
+def _side_by_side(rulings: Rulings) -> Iterator[Block]:
+    if not rulings.paths:
+        return
+    questions = tuple(q for q, _ in rulings.paths[0].answers)
+    heads = (Head("", width=16), *(Head(p.title, width=21) for p in rulings.paths))
+    rows = [(q, *(dict(p.answers).get(q, "") for p in rulings.paths)) for q in questions]
+    rows.append(("Contradicted here by", *("; ".join(p.against) or "nothing held here" for p in rulings.paths)))
+    yield table("What each legal path would ask", heads, rows, kind="tight")
+
+
+RULES = Section("rules", TITLE, Legal, blocks)

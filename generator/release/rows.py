@@ -1,0 +1,73 @@
+"""Rows of the slices that tell of the trailer: stands, points, boxes, axles, marks, ways. `slices` hands them on."""
+
+from dataclasses import dataclass
+
+from generator.calc.record import Reported
+
+
+@dataclass(frozen=True, slots=True)
+class WayRow:
+    """One way over the wheels: whether it is the one drawn, and what it brings (m, m2, m3, kg)."""
+
+    title: str
+    is_drawn: bool
+    floor: Reported
+    headroom: Reported
+    height: Reported
+    floor_lost: Reported
+    storage: Reported
+    mass: Reported
+
+
+@dataclass(frozen=True, slots=True)
+class StandPair:
+    """A pair of stands: station, offset, rating of one (m, kg)."""
+
+    id: str
+    station: float
+    y: float
+    rating: float
+
+
+@dataclass(frozen=True, slots=True)
+class SteelPoint:
+    """Lift, tie or anchor points, both sides (m, kg)."""
+
+    id: str
+    kind: str
+    station: float
+    y: float
+    rating: float
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A wheel box of one side, mirrored (m, height above deck)."""
+
+    front: float
+    rear: float
+    inside: float
+    top: float
+
+
+@dataclass(frozen=True, slots=True)
+class AxlePlace:
+    """One axle: station of spindles and of bracket, rating and brake in words (m, kg)."""
+
+    number: int
+    station: float
+    bracket_station: float
+    rating: float
+    hub_face: float
+    brake: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceRow:
+    """Where a mark goes, as text: stations, off the centre line, top from the main-deck top, ends and toes."""
+
+    mark: str
+    where: str
+    across: str
+    top: str
+    ends: str
