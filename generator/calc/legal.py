@@ -48,6 +48,7 @@ class Trigger:
     follows: str
     confirm: str
     source: str
+    edition: str
     confidence: str
     as_of: str
     asked: Asked = Asked()
@@ -65,9 +66,9 @@ class PathColumn:
 
 @dataclass(frozen=True, slots=True)
 class NotHeld:
-    """A region of the route and the topics for which no rule is held."""
+    """Regions of the route, and the topics for which no rule is held there."""
 
-    region: str
+    regions: tuple[str, ...]
     topics: tuple[str, ...]
 
 
@@ -87,6 +88,7 @@ class Rulings:
     """
 
     path: str
+    regions: tuple[str, ...]
     date: str
     topics: tuple[tuple[str, str], ...]
     triggers: tuple[Trigger, ...]

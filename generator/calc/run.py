@@ -22,6 +22,7 @@ from generator.calc.topics.coupled import coupled
 from generator.calc.topics.drivers import drivers
 from generator.calc.topics.dwelling import dwelling
 from generator.calc.topics.ends import ends
+from generator.calc.topics.fatigue import fatigue
 from generator.calc.topics.fit import Fit, fit
 from generator.calc.topics.floor import floor
 from generator.calc.topics.frame import frame
@@ -202,13 +203,14 @@ def work(model: Model, data: Reference, trials: Trials, total: AllSums | None = 
         lifted.findings,
         framed,
         fitted.findings,
-        tow(model, tilted, ride, trials, data),
+        tow(model, tilted, ride, rated.gvwr, trials, data),
         *on_the_road(model, loads, ride, trials, data),
         parked(model, at, loads, ride, trials, data),
         ends(model, ride, trials, data),
         access(model, loads, trials, data),
         dwelling(model, trials, data),
         wheel_boxes(model, loads, ride, trials, data),
+        fatigue(model, trials, data),
     )
     return Worked(
         at,

@@ -142,8 +142,13 @@ DOCUMENTS = (
     ),
     Document(3, "workings", "Workings", Numbers, (checks.CHECKS, basis.ASSUMPTIONS)),
     Document(4, "safety-checklist", "Safety checklist", Hazards, (hazards.USING, hazards.PHASES, hazards.PAGES)),
-    Document(5, "budget", "Budget", Money, (money.TOTALS, money.SPLITS, money.QUOTES, money.YEARS, money.READING, money.LINES,
-                                              money.PROMPTS)),
+    Document(
+        5,
+        "budget",
+        "Budget",
+        Money,
+        (money.TOTALS, money.SPLITS, money.QUOTES, money.YEARS, money.READING, money.LINES, money.PROMPTS),
+    ),
     Document(
         6,
         "options",

@@ -18,7 +18,7 @@ TOPICS: Mapping[str, str] = {
     "width": "Width",
     "weight": "Weights on the road",
     "class": "Vehicle class",
-    "licence": "Licence and carrier",
+    "driver": "Licence and carrier",
     "brakes": "Brakes",
     "coupling": "Coupling and chains",
     "lamps": "Lamps, reflectors, tape, guard",

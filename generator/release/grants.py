@@ -51,7 +51,7 @@ RULES: Mapping[str, Ids] = MappingProxyType({
     FABRICATOR: SHOP_RULES,
     "official": None,
     "insurer": None,
-    "haulier": ("brakes-*", "class-*", "coupling-*", "lamps-*", "licence-*", "size-*", "weight-*", "width-*"),
+    "haulier": ("brakes-*", "class-*", "coupling-*", "lamps-*", "driver-*", "size-*", "weight-*", "width-*"),
 })
 """Ids of rules a recipient may see; None: all; not named: none."""
 

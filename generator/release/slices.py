@@ -31,17 +31,20 @@ from generator.release.asked import Clause as Clause
 from generator.release.asked import Pair as Pair
 from generator.release.asked import ReplyKind as ReplyKind
 from generator.release.asked import ReplyRow as ReplyRow
+from generator.release.base import Slice as Slice
 from generator.release.rows import AxlePlace as AxlePlace
 from generator.release.rows import Box as Box
 from generator.release.rows import PlaceRow as PlaceRow
 from generator.release.rows import StandPair as StandPair
 from generator.release.rows import SteelPoint as SteelPoint
 from generator.release.rows import WayRow as WayRow
-
-
-@dataclass(frozen=True, slots=True)
-class Slice:
-    """A kind of information that can be granted."""
+from generator.release.sheets import Brief as Brief
+from generator.release.sheets import CaseRow as CaseRow
+from generator.release.sheets import Given as Given
+from generator.release.sheets import Haul as Haul
+from generator.release.sheets import HaulRow as HaulRow
+from generator.release.sheets import Underwriting as Underwriting
+from generator.release.sheets import WeighedRow as WeighedRow
 
 
 @dataclass(frozen=True, slots=True)

@@ -99,7 +99,9 @@ def frame(model: Model, states: Mapping[str, Loaded], rides: Mapping[str, Ride],
     if road is None:
         return unsolved(), _without(model, _unknowns(states[DESIGN]))
     masses = {id: s.mass for id, s in at.items()}
-    of = Frame(model, road, rails, base_of(rails, model.pieces), states[DESIGN].sprung_mass, masses)
+    ride = rides[DESIGN]
+    ball = combine("zeta_h", ride.ball.values - ride.deck.values, "m", (ride.ball, ride.deck))
+    of = Frame(model, road, rails, base_of(rails, model.pieces), states[DESIGN].sprung_mass, masses, ball)
     found, standing = cases(of, trials, data)
     off = {id: deviation(of, c) for id, c in found.items() if isinstance(c, Case)}
     rooted, steps = neck_root(of, found, trials, data)

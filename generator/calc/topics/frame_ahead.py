@@ -32,7 +32,7 @@ from generator.calc.topics.frame_cases import Cases, Frame
 from generator.calc.topics.frame_neck import PUSH
 from generator.calc.topics.frame_steel import section_levers, steel_of
 from generator.calc.topics.frame_strength import Case, braces, grown
-from generator.calc.topics.rides import DESIGN, hitch_station, level_ball
+from generator.calc.topics.rides import DESIGN, hitch_station
 from generator.calc.topics.road_inputs import Towed
 from generator.calc.topics.strength import Steel, moment_allowed
 from generator.calc.topics.suspension import G
@@ -152,8 +152,7 @@ def _drive(f: Frame, case: Case, legs: Legs, t: Towed, is_push: bool, trials: Tr
     still = grown(w, case, most, f"{words}; one side just ahead of datum A, the worse, standing still").named("M_s")
     station = hitch_station(f.model, trials)
     arm = combine("a", -station.values, "m", [station])
-    ball = level_ball(Working(), f.model, sure("z_d", 0.0, "m"), trials)
-    height = combine("h_x", ball.values - (legs.piece.z0 + legs.piece.z1) / 2, "m", [ball])
+    height = combine("h_x", f.ball.values - (legs.piece.z0 + legs.piece.z1) / 2, "m", [f.ball])
     shared = {"M_s": still, "H": t.hitch, "a": arm, "F_x": force, "h_x": height}
     whole = w(STOP_MOMENT, H_b=hitch, **shared) if is_push else w(PULL_MOMENT, H_p=hitch, **shared)
     moment = w(LEG_MOMENT, M=whole, n=legs.count, beta=legs.angle)

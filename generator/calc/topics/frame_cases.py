@@ -42,7 +42,9 @@ Cases = dict[str, Case | Missing]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Frame:
-    """What all cases share: model, road solution, rails, their distance (m), masses of the states (kg)."""
+    """What all cases share: model, road solution, rails, their distance (m), masses of the states (kg), ball above the
+    main-deck top (m).
+    """
 
     model: Model
     road: Road
@@ -50,6 +52,7 @@ class Frame:
     base: float
     sprung: Quantity
     masses: Mapping[str, Quantity]
+    ball: Quantity
 
 
 def case_ids(model: Model) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from generator.calc.topics.coupled import coupled
 from generator.calc.topics.frame_beam import POINT, Rail
 from generator.calc.topics.frame_cases import Cases, Frame
 from generator.calc.topics.frame_strength import DEMAND, Case, grown
-from generator.calc.topics.rides import DESIGN, level_ball
+from generator.calc.topics.rides import DESIGN
 from generator.calc.topics.suspension import G
 from generator.calc.trials import CONFIDENCES, Trials
 from generator.reference.types import Reference
@@ -107,8 +107,7 @@ def _pushes(f: Frame, w: Working, trials: Trials, data: Reference) -> list[Repor
                 None)
     if rail is None:
         return rows
-    ball = level_ball(Working(), f.model, sure("z_d", 0.0, "m"), trials)
-    height = combine("h_x", ball.values - (rail.z0 + rail.z1) / 2, "m", [ball])
+    height = combine("h_x", f.ball.values - (rail.z0 + rail.z1) / 2, "m", [f.ball])
     moment = w(PUSH_MOMENT, F_x=braking, h_x=height)
     return [*rows, report("frame.neck_root.moment_push", "Moment of that push at the middle of the main rails, both "
                           "rails", moment)]

@@ -35,6 +35,8 @@ NOISE = 1e-9
 
 DAY = 86_400.0
 ROUTE = "project.yaml use.regions"
+ELSEWHERE = frozenset({"path", "width", "class"})
+"""Topics not missed: the path has a check of its own, widths stand in the limits of the route, classes are names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +77,7 @@ def ruled(
     unknown = tuple(c for c in sorted(set(project.use.regions)) if not _is_known(c, held, data))
     stale = _stale(fitting, project.date, data)
     rulings = Rulings(
-        project.legal_path, project.date, tuple(TOPICS.items()), triggers,
+        project.legal_path, tuple(sorted(set(project.use.regions))), project.date, tuple(TOPICS.items()), triggers,
         tuple(PathColumn(p.id, p.title, p.answers, _against(p.id, fitting, worked)) for p in paths()),
         tuple(_not_held(fitting, force, project.use.regions, unknown)), unknown, stale,
     )
@@ -100,8 +102,8 @@ def _judged(rule: Rule, regions: tuple[str, ...], found: Given, data: Reference)
         id=rule.id, topic=rule.topic, title=rule.title, regions=regions, path=rule.path,
         tests=tuple(t.shown for t in tests), woken=woken, share=_share(holds), needs=needs,
         must=None if must is None or woken is False else must.shown, status="" if check is None else check.status,
-        follows=rule.follows, confirm=rule.confirm, source=_cited(rule, data), confidence=rule.confidence,
-        as_of=rule.as_of,
+        follows=rule.follows, confirm=rule.confirm, source=_named(rule, data), edition=_edition(rule, data),
+        confidence=rule.confidence, as_of=rule.as_of,
     ), check
 
 
@@ -166,7 +168,18 @@ def _check(rule: Rule, tests: tuple[_Weighed, ...], must: _Weighed, woken: bool 
 
 
 def _cited(rule: Rule, data: Reference) -> str:
-    return "; ".join(filter(None, (rule.cite, data.cite(rule.source))))
+    """Where a rule is written, in full: paragraph, title, edition."""
+    return ", ".join(filter(None, (_named(rule, data), _edition(rule, data))))
+
+
+def _named(rule: Rule, data: Reference) -> str:
+    row = data.sources.get(rule.source)
+    return "; ".join(filter(None, (rule.cite, rule.source if row is None else row.title)))
+
+
+def _edition(rule: Rule, data: Reference) -> str:
+    row = data.sources.get(rule.source)
+    return "" if row is None else row.edition
 
 
 def _is_known(code: str, held: Iterable[Rule], data: Reference) -> bool:
@@ -179,12 +192,13 @@ def _is_known(code: str, held: Iterable[Rule], data: Reference) -> bool:
 def _not_held(
     fitting: Iterable[Rule], force: Mapping[str, tuple[str, ...]], regions: Iterable[str], unknown: Iterable[str]
 ) -> Iterator[NotHeld]:
-    topics = {code: {r.topic for r in fitting if code in force[r.id]} for code in sorted(set(regions) - set(unknown))}
-    for code, there in topics.items():
-        # The limits of width themselves stand in the table of the route.
-        lacking = tuple(words for topic, words in TOPICS.items() if topic not in there and topic != "width")
-        if lacking:
-            yield NotHeld(code, lacking)
+    by_topics: dict[tuple[str, ...], list[str]] = {}
+    for code in sorted(set(regions) - set(unknown)):
+        there = {r.topic for r in fitting if code in force[r.id]} | ELSEWHERE
+        by_topics.setdefault(tuple(words for topic, words in TOPICS.items() if topic not in there), []).append(code)
+    for topics, codes in by_topics.items():
+        if topics:
+            yield NotHeld(tuple(codes), topics)
 
 
 def _against(path: str, fitting: Iterable[Rule], worked: Mapping[str, tuple[Trigger, Check | None]]) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable, Iterator
 
 from generator.calc.legal import Rulings, Tested, Trigger
-from generator.document.blocks import Block, Caution, Facts, Head, Points, Prose, mark, table
+from generator.document.blocks import DASH, Block, Caution, Facts, Head, Points, Prose, mark, table
 from generator.document.ruling import RuleLine, RuleTable
 from generator.document.section import Context, Section
 from generator.document.sentences import SIGNS
@@ -69,19 +69,20 @@ def _lines(rulings: Rulings, woken: tuple[Trigger, ...], show: Show) -> Iterator
         here = tuple(t for t in woken if t.topic == topic)
         if here:
             yield RuleLine(words, is_group=True)
-            yield from (_line(t, show) for t in here)
+            yield from (_line(t, rulings.regions, show) for t in here)
     if rulings.unknown_regions:
         yield RuleLine("Regions that no table holds", is_group=True)
         yield from (_unknown(code) for code in rulings.unknown_regions)
 
 
-def _line(t: Trigger, show: Show) -> RuleLine:
+def _line(t: Trigger, route: tuple[str, ...], show: Show) -> RuleLine:
     word, look = _word(t)
     answer = "; ".join(filter(None, (t.asked.asked, t.asked.reply, t.asked.date)))
     source = "; ".join(filter(None, (t.source, CONFIDENCES[t.confidence], f"as of {t.as_of}")))
+    where = "whole route" if t.regions == route and len(route) > 1 else ", ".join(t.regions)
     return RuleLine(
-        title=t.title, id=" · ".join(filter(None, (t.id, ", ".join(t.regions)))),
-        compared=_compared(t, show), word=word, mark=look, note=_note(t, show), follows=t.follows, source=source,
+        title=t.title, id=" · ".join(filter(None, (t.id, where))), compared=_compared(t, show) or (DASH,),
+        word=word, mark=look, note=_note(t, show), follows=t.follows, source=source,
         confirm=t.confirm, answer=answer, is_open=not answer,
     )
 
@@ -100,7 +101,7 @@ def _word(t: Trigger) -> tuple[str, str]:
         return t.status.upper(), mark(t.status)
     if t.tests:
         return "YES", mark("review" if t.path else "pass")
-    return "ASK" if t.path else "ALWAYS", mark("pass")
+    return ("ASK", mark("not assessed")) if t.path else ("ALWAYS", mark("pass"))
 
 
 def _note(t: Trigger, show: Show) -> str:
@@ -132,7 +133,7 @@ def _asleep(asleep: tuple[Trigger, ...], show: Show) -> Iterator[Block]:
 def _not_held(rulings: Rulings) -> Iterator[Block]:
     if rulings.not_held:
         yield Prose(("Not held here, so not assessed, and to be asked for:",))
-        yield Points(tuple(f"{n.region}: {', '.join(n.topics).lower()}" for n in rulings.not_held))
+        yield Points(tuple(f"{', '.join(n.regions)}: {', '.join(n.topics).lower()}" for n in rulings.not_held))
 
 
 def _side_by_side(rulings: Rulings) -> Iterator[Block]:

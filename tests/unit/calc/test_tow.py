@@ -57,7 +57,7 @@ def found(trials=Trials(count=0), **changes):  # noqa: B008 - frozen
     loads = level_loads(model, state_masses(model, sums(model, trials, scratch.DATA)), trials, scratch.DATA)
     ride = rides(model, loads, trials, scratch.DATA)
     tilted = attitudes(model, loads, ride, trials)
-    return tw.tow(model, tilted, ride, trials, scratch.DATA), tilted
+    return tw.tow(model, tilted, ride, sure("GVWR", 8500.0, "kg"), trials, scratch.DATA), tilted
 
 
 def status(of, id):
