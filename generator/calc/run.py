@@ -9,7 +9,18 @@ from generator.calc.findings import Beam, GroupRow, JackRecord, Results, StateRo
 from generator.calc.levers import with_changes
 from generator.calc.measured import Drivers
 from generator.calc.quoted import Quotes
-from generator.calc.record import Assumption, Check, Findings, Missing, Quantity, Reported, Status, Window, report
+from generator.calc.record import (
+    Assumption,
+    Check,
+    Findings,
+    Missing,
+    Quantity,
+    Reported,
+    Status,
+    Value,
+    Window,
+    report,
+)
 from generator.calc.spoken import spoken, spoken_checks
 from generator.calc.sums import AllSums, sums
 from generator.calc.topics.access import access
@@ -46,7 +57,9 @@ from generator.calc.topics.tongue import tongue
 from generator.calc.topics.tow import tow
 from generator.calc.topics.wheel_boxes import wheel_boxes
 from generator.calc.trials import Trials
+from generator.formulas import in_work
 from generator.model.resolve import resolve
+from generator.model.states import told
 from generator.model.types import Model
 from generator.reference.load import Reference, prompts
 from generator.spec.models.spec import Spec
@@ -285,6 +298,7 @@ def state_rows(model: Model, worked: Worked) -> Iterator[StateRow]:
             right=tuple(map(_nominal, load.right)) if load else (),
             deck=deck if ride else None,
             roof=deck + max(tops) if state.id in roofed(model) else None,
+            aboard=told(state, model.spec.weights.tanks),
         )
 
 
@@ -325,8 +339,8 @@ def _rests_on(check: Check) -> Iterable[str]:
 
 
 def _said(value: float, low: float, high: float, unit: str, show: Show) -> str:
-    text = show(value, unit)
-    return text if low == high else f"{text} ({show(low, unit)} to {show(high, unit)})"
+    text, *ends = (in_work(Value("", v, unit), show) for v in (value, low, high))
+    return text if low == high else f"{text} ({' to '.join(ends)})"
 
 
 def tasks(spec: Spec, checks: Iterable[Check]) -> Iterator[Task]:

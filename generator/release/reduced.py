@@ -68,7 +68,7 @@ def without_workings(check: Check) -> Check:
 
 def reduced_state(state: StateRow) -> StateRow:
     """A load state without the height of the house."""
-    return replace(state, roof=None)
+    return replace(state, aboard="", roof=None)
 
 
 def reduced_quantity(quantity: Reported, say: Say) -> Reported:

@@ -2,7 +2,6 @@
 
 import re
 from dataclasses import replace
-from functools import cache
 
 import numpy as np
 import pytest
@@ -21,29 +20,24 @@ POUND, FOOT = 0.45359237, 0.3048
 NOWHERE = {"use.regions": ["ZZ"]}
 
 
-@cache
-def _worked(key, trials=SURE):
-    changes = {name: dict(pairs) for name, pairs in key}
+def worked(trials=SURE, **changes):
+    """The scratch design with changes, and all its topics."""
     model = resolve(spec(**changes), DATA)
     with np.errstate(all="ignore"):
         return model, work(model, DATA, trials)
 
 
-def found(trials=SURE, told=None, **changes):
-    """The rules of the scratch design with changes; `told` sets reported quantities to other values."""
-    key = tuple((name, tuple((k, tuple(v) if isinstance(v, list) else v) for k, v in pairs.items()))
-                for name, pairs in changes.items() if name != "trailer")
-    if "trailer" in changes:
-        model = resolve(spec(**changes), DATA)
-        with np.errstate(all="ignore"):
-            at = work(model, DATA, trials)
-    else:
-        model, at = _worked(key, trials)
+BASE = worked()
+
+
+def found(told=None, **changes):
+    """The rules of the scratch design with changes; `told` sets reported quantities (SI) to other values."""
+    model, at = worked(**changes) if changes else BASE
     known = {q.id: q for q in at.quantities}
     for id, value in (told or {}).items():
         known[id] = replace(known[id], nominal=value, low=value, high=value)
     with np.errstate(all="ignore"):
-        return ruled(model, at.loads, known, trials, DATA)
+        return ruled(model, at.loads, known, SURE, DATA)
 
 
 def trigger(out, id):
@@ -195,7 +189,7 @@ def test_a_manufactured_home_must_reach_the_definition():
 def test_replies_stand_beside_their_rule():
     row = {"rule": "lamps-us-wide", "asked": "Vehicle office", "reply": "as listed", "date": "2026-02-20"}
     model = resolve(spec(project={"confirmations": [row]}), DATA)
-    _, at = _worked(())
+    _, at = BASE
     out = ruled(model, at.loads, {q.id: q for q in at.quantities}, SURE, DATA)
     assert trigger(out, "lamps-us-wide").asked.reply == "as listed"
     assert trigger(out, "lamps-us-long").asked.reply == ""
@@ -203,7 +197,8 @@ def test_replies_stand_beside_their_rule():
 
 def test_old_texts_are_warned_of_once_with_their_days():
     out = found()
-    assert ("US federal rules, annual edition of 2015", "2015-10-01") in [(s.source, s.as_of) for s in out.rulings.stale]
+    old = [(s.source, s.as_of) for s in out.rulings.stale]
+    assert ("US federal rules, annual edition of 2015", "2015-10-01") in old
     (task,) = out.tasks
     assert "2015-10-01" in task.what
     assert "2015-04-01" in task.what
@@ -218,7 +213,7 @@ def test_texts_of_the_last_year_are_not_old():
 
 def test_a_rule_some_trials_wake_tells_their_share():
     trials = Trials(count=1000)
-    _, at = _worked((), trials)
+    _, at = worked(trials)
     mass = next(q for q in at.quantities if q.id == "state.dry.mass")
     model = resolve(spec(project={"use.regions": ["US-MA"]}), DATA)
     known = {q.id: q for q in at.quantities}
@@ -234,7 +229,7 @@ UNITS = {"lb": "kg", "kg": "kg", "in": "m", "ft": "m", "mm": "m", "m": "m", "ft2
 TEST = re.compile(r"(.+) (?:<=|>=|<|>) (?:([0-9.]+)(?: (.+))?|(.+))")
 
 
-def tests_as_written():
+def written_tests():
     """Every test of every row: rule, ids it adds, unit it is written in, id it is compared with."""
     for path in sorted((FOLDER / "rules").glob("*.csv")):
         for _, row in csv_rows(f"rules/{path.name}"):
@@ -249,7 +244,7 @@ def test_every_quantity_a_rule_names_exists_in_the_unit_the_rule_is_written_in()
     with np.errstate(all="ignore"):
         at = work(model, DATA, SURE)
         known = given(model, at.loads, {q.id: q for q in at.quantities}, SURE, DATA)
-    seen = list(tests_as_written())
+    seen = list(written_tests())
     assert len(seen) > 80
     for rule, terms, unit, other in seen:
         wanted = UNITS[unit] if other is None else known.of(other).quantity.unit
