@@ -1,5 +1,6 @@
 """Typed records of the rules on a route: what each compares, whether it is woken, what it asks. SI; loads in kg."""
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import Literal
 
@@ -7,7 +8,7 @@ Sign = Literal["<=", ">=", "<", ">"]
 
 
 @dataclass(frozen=True, slots=True)
-class Tested:
+class Bounded:
     """A quantity against a limit: what it is in words, both values (NaN: unknown) in one unit."""
 
     what: str
@@ -31,7 +32,8 @@ class Trigger:
     """One rule on this route: which tests wake it, whether they do (None: unknown) and in what share of trials.
 
     `must` is what then has to hold and `status` how the check of it came out; both empty for a rule that only informs.
-    `path`: the legal path whose claim it contradicts when woken. `needs` names what is unknown.
+    `path`: the legal path whose claim it contradicts when woken. `needs` names what is unknown. `old`: the name of its
+    source if its text is older at the project's date than a rule may be.
     """
 
     id: str
@@ -39,11 +41,11 @@ class Trigger:
     title: str
     regions: tuple[str, ...]
     path: str
-    tests: tuple[Tested, ...]
+    tests: tuple[Bounded, ...]
     woken: bool | None
     share: float
     needs: tuple[str, ...]
-    must: Tested | None
+    must: Bounded | None
     status: str
     follows: str
     confirm: str
@@ -51,6 +53,7 @@ class Trigger:
     edition: str
     confidence: str
     as_of: str
+    old: str = ""
     asked: Asked = Asked()
 
 
@@ -74,7 +77,7 @@ class NotHeld:
 
 @dataclass(frozen=True, slots=True)
 class Stale:
-    """A source of rules whose text is older than a year at the project's date: its name, the day, how many rules."""
+    """A source of rules whose text is old: its name, the day, how many rules."""
 
     source: str
     as_of: str
@@ -83,9 +86,7 @@ class Stale:
 
 @dataclass(frozen=True, slots=True)
 class Rulings:
-    """All rules of one design: declared path, rules in the order of print, the paths beside one another, what is not
-    held and what is old.
-    """
+    """All rules of one design: declared path, rules in the order of print, paths side by side, what is not held."""
 
     path: str
     regions: tuple[str, ...]
@@ -95,4 +96,9 @@ class Rulings:
     paths: tuple[PathColumn, ...]
     not_held: tuple[NotHeld, ...]
     unknown_regions: tuple[str, ...]
-    stale: tuple[Stale, ...]
+
+    @property
+    def stale(self) -> tuple[Stale, ...]:
+        """The old sources of these rules, oldest first."""
+        counted = Counter((t.as_of, t.old) for t in self.triggers if t.old)
+        return tuple(Stale(source, as_of, n) for (as_of, source), n in sorted(counted.items()))

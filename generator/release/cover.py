@@ -43,7 +43,7 @@ def _identity(a: Asked) -> Pairs:
 def _value(a: Asked, asked: Insurance) -> Pairs:
     value = asked.replacement_value
     return (
-        ("Replacement value, trade labour", "" if value is None else a.show.money(value)),
+        ("Replacement value", "" if value is None else a.show.money(value)),
         ("Found by", asked.value_basis or ""),
         ("Cover while being built", asked.cover_while_building or ""),
         ("Contents, listed apart", ""),
@@ -85,10 +85,10 @@ def _build(a: Asked) -> Pairs:
     return (
         ("Frame welded to", frame.welding.code),
         ("Frame inspected", frame.welding.visual),
-        ("Built to standard, inspected by", ""),
-        ("Electrical signed off by, date", ""),
-        ("Gas signed off by, date", ""),
-        ("Ties designed by, date", ""),
+        ("Built to, inspected by", ""),
+        ("Electrical signed by", ""),
+        ("Gas signed by", ""),
+        ("Ties designed by", ""),
     )
 
 
@@ -113,7 +113,7 @@ def _use(a: Asked, asked: Insurance) -> Iterator[Pair]:
     yield "Moves in a year", str(use.moves_a_year)
     yield "Distance in a year", a.show(use.distance_a_year.nominal, "m:far")
     yield "Towed by", spec.project.roles.tows
-    yield "Sleep aboard when parked", str(spec.house.people.count)
+    yield "Sleep aboard, parked", str(spec.house.people.count)
     yield "Aboard while it is towed", "nobody, ever"
     yield "Stands between moves", asked.storage or ""
     yield "Tow vehicle, its insurer", ""
@@ -122,13 +122,13 @@ def _use(a: Asked, asked: Insurance) -> Iterator[Pair]:
 
 def _ties(a: Asked) -> Iterator[Pair]:
     show = a.show
-    for id, words in (("parked.wind.tips_at", "Gust that may tip it, empty and untied"),
-                      ("parked.tie.tension", "One tie in the design wind"),
+    for id, words in (("parked.wind.tips_at", "Gust that may tip it"),
+                      ("parked.tie.tension", "One tie, design wind"),
                       ("parked.wind.force", "Wind on the long side")):
         q = a.reported(id)
         if q is not None and math.isfinite(q.nominal):
             yield words, show(q.nominal, q.unit, q.toward)
     held = [p for p in a.steel.points if p.kind == "tie"]
     yield "Tie points on the frame", f"{2 * len(held)}" if held else "none drawn"
-    yield "Ground anchors, how many, kind", ""
+    yield "Ground anchors", ""
     yield "Ties checked, date", ""

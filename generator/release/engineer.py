@@ -19,6 +19,10 @@ HOUSE = ("anchor.house", "anchor.forward", "anchor.sideways", "anchor.wind_uplif
 GROUND = ("parked.tie.tension", "parked.wind.force", "parked.wind.uplift", "parked.wind.pressure",
           "parked.wind.ratio", "parked.mass_low", "parked.mass_high", "parked.snow")
 FATIGUE = ("frame.neck_root.moment_range", "frame.neck_root.stress_range", "fatigue.swings", "fatigue.lifts")
+AHEAD = -0.3
+"""A station ahead of datum A and behind every coupling, m."""
+WIDE = 0.01
+"""A spread narrower than this share of the value is not worth a reader's time."""
 ENGINEER = "engineer"
 """A missing input that is an engineer's to give says so."""
 
@@ -38,22 +42,21 @@ def _given(a: Asked, ids: tuple[str, ...]) -> tuple[Given, ...]:
 
 
 def _as_given(a: Asked, q: Reported) -> Given:
-    shown = a.show(q.nominal, q.unit, q.toward)
-    low, high = a.show(q.low, q.unit, "down"), a.show(q.high, q.unit, "up")
-    return Given(q.title, shown, "" if low == high or shown == a.show(None, q.unit) else f"{low} to {high}")
+    spread = f"{a.show(q.low, q.unit, 'down')} to {a.show(q.high, q.unit, 'up')}"
+    return Given(q.title, a.show(q.nominal, q.unit, q.toward), spread if q.high - q.low > WIDE * abs(q.nominal) else "")
 
 
 def _geometry(a: Asked) -> Iterator[tuple[str, str]]:
     show, s, trailer = a.show, a.steel, a.model.spec.trailer
     yield "Main deck", f"{show(s.deck_length, 'm')} long, {show(s.deck_width, 'm')} wide"
-    yield "Rails", f"{_sections(s.pieces, 'lengthwise', 0.5 * s.deck_length)}; {show(s.rails_outside, 'm')} outside"
+    yield "Rails", f"{_deepest(s.pieces, 0.5 * s.deck_length)}; {show(s.rails_outside, 'm')} outside"
     yield "Coupling", (f"{trailer.coupling.type}, station {show(s.pin_station, 'm')}, "
                        f"{show(s.ball_height, 'm')} above ground as towed")
     if s.has_neck:
         yield "Neck", (f"from station {show(s.neck_front, 'm')}, underside {show(s.neck_underside, 'm')} over the main "
-                       f"deck, {show(s.neck_rails_outside, 'm')} outside; {_sections(s.pieces, 'lengthwise', -0.3)}")
+                       f"deck, {show(s.neck_rails_outside, 'm')} outside; {_deepest(s.pieces, AHEAD)}")
     else:
-        yield "Tongue", _sections(s.pieces, "lengthwise", -0.3)
+        yield "Tongue", _deepest(s.pieces, AHEAD)
     yield "Axles", f"stations {', '.join(show(x.station, 'm') for x in s.axles)}"
     yield "Brackets", (f"stations {', '.join(show(x.bracket_station, 'm') for x in s.axles)}; "
                        f"{show(s.bracket_spacing, 'm')} across")
@@ -61,10 +64,13 @@ def _geometry(a: Asked) -> Iterator[tuple[str, str]]:
     yield "Welding asked for", f"{trailer.welding.code}; {trailer.welding.visual}"
 
 
-def _sections(pieces: tuple[Piece, ...], run: str, x: float) -> str:
-    """Sections and grades of the members of one run that pass a station (m)."""
-    found = sorted({f"{p.section}, {p.grade} ({p.mark})" for p in pieces if p.run == run and p.x0 <= x <= p.x1})
-    return "; ".join(found) or "see the member schedule"
+def _deepest(pieces: tuple[Piece, ...], x: float) -> str:
+    """Section and grade of the deepest lengthwise member that passes a station (m)."""
+    passing = [p for p in pieces if p.run == "lengthwise" and p.x0 <= x <= p.x1]
+    if not passing:
+        return "see the member schedule"
+    p = max(passing, key=lambda p: (p.z1 - p.z0, p.mark))
+    return f"{p.mark}, {p.section}, {p.grade}"
 
 
 def _suspension(a: Asked) -> str:
@@ -97,8 +103,9 @@ def _gear(a: Asked) -> tuple[Given, ...]:
         worst = a.reported(f"axle.{axle.number}.worst")
         if worst is not None:
             rows.append(_as_given(a, worst))
-    for axle in a.steel.axles:
-        rows.append(Given(f"Axle {axle.number}, rating asked for; brake {axle.brake}", show(axle.rating, "kg"), ""))
+    rated = ", ".join(dict.fromkeys(show(axle.rating, "kg") for axle in a.steel.axles))
+    braked = ", ".join(dict.fromkeys(axle.brake for axle in a.steel.axles))
+    rows.append(Given(f"Rating of an axle asked for; brakes {braked}", rated, ""))
     return (*rows, *_given(a, ("axle.1.tolerance_load", "tyre_change.load")))
 
 

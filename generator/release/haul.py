@@ -14,10 +14,10 @@ STEP = {"us": 0.0254, "si": 0.01}
 """Heights for a driver are whole inches or centimetres, always up (m)."""
 TRAVEL = "travel"
 LIMITS = (
-    ("access.swept", "Width swept in the tightest turn planned for"), ("access.tail_swing", "Tail swings out by"),
+    ("access.swept", "Width swept in a turn"), ("access.tail_swing", "Tail swings out by"),
     ("ends.departure", "Departure angle"), ("ends.breakover", "Breakover angle"),
-    ("ends.clearance", "Least ground clearance"), ("ends.roof_ramp", "Highest point, pitched on a ramp"),
-    ("tyre.speed_cap", "Never faster than"), ("wind.half_speed", "Stay off the road in gusts from"),
+    ("ends.clearance", "Ground clearance"), ("ends.roof_ramp", "Height on a ramp"),
+    ("tyre.speed_cap", "Never faster than"), ("wind.half_speed", "Not in gusts from"),
 )
 """Quantities that bind the route, with the words of this sheet."""
 
@@ -50,11 +50,11 @@ def _sizes(a: Asked) -> Iterator[Pair]:
     show = a.show
     yield "Length over all", show(a.envelope.length, "m", "up")
     yield from _of(a, "width.overall", "Width over all")
-    yield "Height, worst case, rounded up", highest(a)
-    yield "Height as measured, by, date", ""
-    yield "Main deck above ground, as towed", show(a.steel.deck_height_laden, "m")
-    yield from _of(a, "length.hitch_to_axles", "Coupling to middle of axles")
-    yield from _of(a, "ends.overhang", "Behind the middle of the axles")
+    yield "Height, rounded up", highest(a)
+    yield "Height measured, date", ""
+    yield "Deck above ground", show(a.steel.deck_height_laden, "m")
+    yield from _of(a, "length.hitch_to_axles", "Coupling to axles")
+    yield from _of(a, "ends.overhang", "Behind the axles")
     travel = next((s for s in a.results.states if s.id == TRAVEL), None)
     if travel is not None:
         yield "Centre of mass", f"{show(travel.x - a.steel.pin_station, 'm')} aft of coupling, {show(travel.z, 'm')} up"
@@ -73,14 +73,14 @@ def _coupling(a: Asked) -> Iterator[Pair]:
     yield "Coupling", _couples(trailer.coupling, a)
     yield "Rated", (f"{show(trailer.coupling.rating.nominal, 'kg')} trailer, "
                     f"{show(trailer.coupling.vertical_rating.nominal, 'kg')} down")
-    yield "Ball height, trailer level", show(a.steel.ball_height, "m")
+    yield "Ball height, level", show(a.steel.ball_height, "m")
     low, high = a.reported("hitch.ball_low"), a.reported("hitch.ball_high")
     if low is not None and high is not None:
         yield "Ball heights it takes", f"{show(low.nominal, 'm', 'up')} to {show(high.nominal, 'm', 'down')}"
     yield from _of(a, "tow.required.bed_rail", "Bed rail at most")
     yield from _of(a, "tow.required.ball_to_cab", "Ball to cab at least")
     yield from _of(a, "tow.required.tow_rating", "Tow rating at least")
-    yield from _of(a, "tow.required.payload", "Payload at least, with people")
+    yield from _of(a, "tow.required.payload", "Payload at least")
     yield "Safety chains", f"{trailer.chains.count}, {trailer.chains.grade}"
     yield "Breakaway", trailer.chains.breakaway
     yield "Lights plug", trailer.wiring.connector
@@ -102,9 +102,9 @@ def _wheels(a: Asked) -> Iterator[Pair]:
     yield "Tyres", f"{2 * len(gear.axles)} of {tyre.size}, load range {tyre.load_range}"
     yield "Cold pressure", show(tyre.pressure.nominal, "Pa")
     yield "Load of one tyre", show(tyre.load.nominal, "kg")
-    yield "Week and year of oldest tyre", ""
+    yield "Oldest tyre, week, year", ""
     yield "Wheels", f"{gear.wheel.size}, {gear.wheel.studs}"
-    yield "Wheel torque, from the maker", ""
+    yield "Wheel torque, maker's", ""
     yield "Axles", f"{len(gear.axles)}, rated {', '.join(sorted({show(x.rating.nominal, 'kg') for x in gear.axles}))}"
     yield "Brakes", _brakes(a.model)
     yield "Spare", gear.spare
@@ -125,14 +125,14 @@ def _points(a: Asked) -> Iterator[Pair]:
             yield title, f"{', '.join(show(p.station, 'm') for p in held)} aft of datum A, both sides, {ratings} each"
         else:
             yield title, "no point is drawn: ask the owner before a strap or jack touches it"
-    yield from _of(a, "tyre_change.load", "Load at the lift points of one side")
-    yield from _of(a, "tyre_change.lift", "Lift of one side for a tyre")
+    yield from _of(a, "tyre_change.load", "Lift, one side, load")
+    yield from _of(a, "tyre_change.lift", "Lift, one side, height")
 
 
 def _limits(a: Asked) -> Iterator[Pair]:
     for id, words in LIMITS:
         yield from _of(a, id, words)
-    yield "Clearances on the way measured by", ""
+    yield "Way measured by", ""
     yield "Permits, escort", ""
 
 

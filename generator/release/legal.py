@@ -13,7 +13,7 @@ def legal(rulings: Rulings, to: str, say: Say) -> Legal | None:
     granted = RULES.get(to, ())
     seen = tuple(_told(t, to, say) for t in rulings.triggers if may_see(granted, t.id))
     if granted is None:
-        return Legal(replace(rulings, triggers=seen))
+        return Legal(replace(rulings, triggers=seen), to == OWNER)
     if not seen:
         return None
     topics = {t.topic for t in seen}

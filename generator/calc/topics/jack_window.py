@@ -14,6 +14,7 @@ from generator.model.types import Model
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Jack
 
+
 @formula("Room of the jack in its window", "r = min(x - x_1, x_2 - x)", "m", "nearest end of the window")
 def ROOM(x: Floats, x_1: Floats, x_2: Floats) -> Floats:
     return np.minimum(x - x_1, x_2 - x)

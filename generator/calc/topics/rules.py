@@ -7,7 +7,7 @@ from datetime import date
 import numpy as np
 
 from generator.calc.findings import Task
-from generator.calc.legal import Asked, NotHeld, PathColumn, Rulings, Stale, Tested, Trigger
+from generator.calc.legal import Asked, Bounded, NotHeld, PathColumn, Rulings, Trigger
 from generator.calc.record import (
     About,
     Check,
@@ -27,7 +27,7 @@ from generator.calc.topics.axles import StateLoads
 from generator.calc.topics.rules_inputs import Given, given, reported
 from generator.calc.trials import CONFIDENCES, Trials
 from generator.model.types import Model
-from generator.reference.rules import PATHS, TOPICS, Rule, Test, in_force, paths, rules
+from generator.reference.rules import PATHS, TOPICS, Bound, Rule, in_force, paths, rules
 from generator.reference.types import Reference
 
 NOISE = 1e-9
@@ -35,6 +35,7 @@ NOISE = 1e-9
 
 DAY = 86_400.0
 ROUTE = "project.yaml use.regions"
+SECTION = "section Rules and papers"
 ELSEWHERE = frozenset({"path", "width", "class"})
 """Topics not missed: the path has a check of its own, widths stand in the limits of the route, classes are names."""
 
@@ -52,7 +53,7 @@ class Ruled:
 class _Weighed:
     """One test worked: what it compares, whether it holds per trial (1, 0, NaN), and what it rests on."""
 
-    shown: Tested
+    shown: Bounded
     holds: Floats
     demand: Quantity
     limit: Quantity
@@ -68,21 +69,21 @@ def ruled(
     force = in_force(held, project.use.regions)
     fitting = tuple(r for r in held if r.id in force and (not r.kinds or not r.kinds.isdisjoint(_kinds(model))))
     worked = {r.id: _judged(r, force[r.id], found, data) for r in fitting}
+    old = _old(fitting, project.date, data)
     replies = {c.rule: Asked(c.asked, c.reply, c.date) for c in project.confirmations}
     triggers = tuple(
-        replace(worked[r.id][0], asked=replies.get(r.id, Asked()))
+        replace(worked[r.id][0], asked=replies.get(r.id, Asked()), old=old.get(r.id, ""))
         for topic in TOPICS for r in fitting if r.topic == topic and r.path in ("", project.legal_path)
     )
     checks = tuple(c for t in triggers if (c := worked[t.id][1]) is not None)
     unknown = tuple(c for c in sorted(set(project.use.regions)) if not _is_known(c, held, data))
-    stale = _stale(fitting, project.date, data)
     rulings = Rulings(
         project.legal_path, tuple(sorted(set(project.use.regions))), project.date, tuple(TOPICS.items()), triggers,
         tuple(PathColumn(p.id, p.title, p.answers, _against(p.id, fitting, worked)) for p in paths()),
-        tuple(_not_held(fitting, force, project.use.regions, unknown)), unknown, stale,
+        tuple(_not_held(fitting, force, project.use.regions, unknown)), unknown,
     )
     extra = (*_route_check(unknown), *_path_check(model, triggers))
-    return Ruled(Findings(reported(found), (*checks, *extra)), rulings, _tasks(stale))
+    return Ruled(Findings(reported(found), (*checks, *extra)), rulings, tuple(_tasks(rulings)))
 
 
 def _kinds(model: Model) -> frozenset[str]:
@@ -107,7 +108,7 @@ def _judged(rule: Rule, regions: tuple[str, ...], found: Given, data: Reference)
     ), check
 
 
-def _weighed(test: Test, rule: Rule, found: Given, data: Reference) -> _Weighed:
+def _weighed(test: Bound, rule: Rule, found: Given, data: Reference) -> _Weighed:
     parts = [found.of(id) for id in test.terms]
     quantities = [p.quantity for p in parts]
     total = quantities[0] if len(parts) == 1 else combine(
@@ -119,7 +120,7 @@ def _weighed(test: Test, rule: Rule, found: Given, data: Reference) -> _Weighed:
     else:
         limit = sure("limit", test.number, total.unit, CONFIDENCES[rule.confidence], origin=_cited(rule, data))
     what = " + ".join(p.title for p in parts)
-    shown = Tested(what, float(total.values[0]), test.sign, float(limit.values[0]), total.unit)
+    shown = Bounded(what, float(total.values[0]), test.sign, float(limit.values[0]), total.unit)
     return _Weighed(shown, _holds(total.values, limit.values, test.sign), total, limit, steps)
 
 
@@ -207,24 +208,24 @@ def _against(path: str, fitting: Iterable[Rule], worked: Mapping[str, tuple[Trig
     return tuple(t.title for t in made if (t.tests and t.woken and t.must is None) or t.status == "fail")
 
 
-def _stale(fitting: Iterable[Rule], today: str, data: Reference) -> tuple[Stale, ...]:
-    """Sources whose text is older at the project's date than rules may be, oldest first."""
+def _old(fitting: Iterable[Rule], today: str, data: Reference) -> dict[str, str]:
+    """The names of the sources of rules whose text is older at the project's date than rules may be, by rule."""
     oldest = data.defaults["rules.stale_after"].value / DAY
     day = date.fromisoformat(today)
-    counted: dict[tuple[str, str], int] = {}
-    for rule in fitting:
-        if (day - date.fromisoformat(rule.as_of)).days > oldest:
-            key = (rule.as_of, data.cite(rule.source))
-            counted[key] = counted.get(key, 0) + 1
-    return tuple(Stale(source, as_of, n) for (as_of, source), n in sorted(counted.items()))
+    return {r.id: data.cite(r.source) for r in fitting if (day - date.fromisoformat(r.as_of)).days > oldest}
 
 
-def _tasks(stale: tuple[Stale, ...]) -> tuple[Task, ...]:
-    if not stale:
-        return ()
-    named = "; ".join(f"{s.source} (text of {s.as_of})" for s in stale)
-    what = f"The text of these rules is more than a year old: {named}. Look each up in the law in force"
-    return (Task("rules-old", what, "owner", "section Rules and papers"),)
+def _tasks(rulings: Rulings) -> Iterator[Task]:
+    """What is to be settled: contradictions of the declared path nobody has asked about, and texts that are old."""
+    against = [t for t in rulings.triggers if t.path and t.tests and t.woken and t.must is None and not t.asked.asked]
+    if against:
+        named = "; ".join(t.title for t in against)
+        what = f"The declared legal path is contradicted by: {named}. Ask, in writing, before the trailer is ordered"
+        yield Task("path-contradicted", what, "owner", SECTION)
+    if rulings.stale:
+        named = "; ".join(f"{s.source} (text of {s.as_of})" for s in rulings.stale)
+        what = f"The text of these rules is more than a year old: {named}. Look each up in the law in force"
+        yield Task("rules-old", what, "owner", SECTION)
 
 
 def _route_check(unknown: tuple[str, ...]) -> Iterator[Check]:

@@ -3,7 +3,7 @@
 import pytest
 import scratch
 
-from generator.calc.record import Missing
+from generator.calc.record import Missing, sure
 from generator.calc.sums import sums
 from generator.calc.topics import tow as tw
 from generator.calc.topics.attitude import attitudes
@@ -23,6 +23,8 @@ IDS = [
     "tow.combination",
     "tow.rating",
     "tow.hitch",
+    "tow.plate",
+    "tow.plate_combination",
 ]
 
 

@@ -23,7 +23,7 @@ def held(tmp_path, monkeypatch, *rows):
 
 def test_a_row_becomes_a_rule(tmp_path, monkeypatch):
     (rule,) = held(tmp_path, monkeypatch, GOOD | {"must": "a.b + c.d <= 26001 lb"})
-    assert rule.when == (rl.Test(("length.trailer",), ">", 12.0),)
+    assert rule.when == (rl.Bound(("length.trailer",), ">", 12.0),)
     assert rule.must.terms == ("a.b", "c.d")
     assert rule.must.number == pytest.approx(26001 * 0.45359237)
     assert rule.is_law
