@@ -162,8 +162,8 @@ def pushed(girder: Girder, supports: Sequence[Support], cases: Sequence[Loads],
     soft = length**3 / girder.runs[0][1]
     system, right, loaded = _equations(girder, supports, cases, imposed)
     found = [_pushing(system, right[:, j], case.total) for j, case in enumerate(cases)]
-    return tuple(_bent(girder, tuple(supports), case, terms, all, length, soft)
-                 for case, terms, all in zip(cases, loaded, found, strict=True))
+    return tuple(_bent(girder, tuple(supports), case, terms, vector, length, soft)
+                 for case, terms, vector in zip(cases, loaded, found, strict=True))
 
 
 def _pushing(system: Floats, right: Floats, load: float) -> Floats:

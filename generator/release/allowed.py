@@ -49,8 +49,8 @@ ENGINEER_WINDOWS = ("axles.window", "neck.window")
 
 OFFICIAL_QUANTITIES = (
     *ENGINEER_QUANTITIES, "box.needed.*", "bridge.*", "drain.*", "ends.*", "floor.*", "headroom.*", "height.limit",
-    "height.overall.*", "length.*", "level.*", "neck.step", "rating.*.governing", "stability.*", "tyre.*.capacity",
-    "tyre.*.worst", "width.*", "wind.*",
+    "height.overall.*", "length.body", "length.without_tongue", "level.*", "neck.step", "rating.*.governing",
+    "stability.*", "tyre.*.capacity", "tyre.*.worst", "width.*", "wind.*",
 )
 OFFICIAL_CHECKS = (
     *RATED, *ENGINEER_CHECKS, "axles.window", "box.*", "brakes.*", "drain.*", "dwelling.*", "ends.*", "headroom.*",

@@ -72,8 +72,9 @@ def reduced_state(state: StateRow) -> StateRow:
 
 
 def reduced_quantity(quantity: Reported, say: Say) -> Reported:
-    """A quantity whose title names no room."""
-    return replace(quantity, title=say(quantity.title))
+    """A quantity whose title names no room, nor what it lacks a spec file."""
+    known = frozenset(r for r in quantity.rests_on if not r.startswith("unknown:"))
+    return replace(quantity, title=say(quantity.title), rests_on=known)
 
 
 def reduced_window(window: Window, say: Say) -> Window:

@@ -28,7 +28,7 @@ WIDTH = 172.0
 """Width of the text in mm, the narrower of both papers."""
 SHARES = (0.15, 0.27, 0.17, 0.16, 0.16)
 """Widths of the columns item, do, evidence, stop if, defer to."""
-_FIRST, _AROUND, _PADDING = 26.0, 116.0, 5.0
+_FIRST, _AROUND, _PADDING = 26.0, 76.0, 5.0
 """Points taken by the heading of the section; by heading, caution, table head and signature; by a row's edges."""
 
 _LINE = 11.0
@@ -78,8 +78,6 @@ def new_pages(heights: Sequence[float], room: float) -> tuple[bool, ...]:
     for n, high in enumerate(heights):
         is_new = n > 0 and used + high > room
         used = high if is_new else used + high
-        # What runs over a page leaves its rest on the next one.
-        used = used % room if used > room else used
         starts.append(is_new)
     return tuple(starts)
 

@@ -188,7 +188,9 @@ def _views(k: Kit, s: Steel, ratio: float, letters: int) -> Views | None:
     dx = (room.x0 + room.x1 - box.x0 - box.x1) / 2.0
     dy = top + max(0.0, room.y1 - top - HEADING - deep) / 2.0 - box.y0
     placed = at(marks, dx, dy)
-    labels = _labels(s, View(ratio, 1, dx, dy))
+    labels, turned = _labels(s, View(ratio, 1, dx, dy)), _angle(k, s, View(ratio, 1, dx, dy))
+    if turned is not None:
+        placed, labels = (*placed, *turned[0]), [*labels, turned[1]]
     view = Rect(dx + box.x0, dy + high - 1.0, dx + box.x1, dy + low + 1.0)
     # A mark that finds no free place stands beside its stations and in the schedule.
     named = place(labels, placed, view, None)
@@ -226,13 +228,18 @@ def _widths(k: Kit, s: Steel, v: View, edge: Rect) -> Views:
     return (*band(right, "right", edge.x1), *band(left, "left", edge.x0))
 
 
+def _angle(k: Kit, s: Steel, v: View) -> tuple[Views, Label] | None:
+    """The angle of the legs of a tongue, drawn at the left one."""
+    found = [p for p in legs(s) if is_slanted(p)]
+    value = s.hitched.tongue_angle
+    return angle("dim.tongue.angle", found[0], v, k.show(value, "rad"), value) if found else None
+
+
 def _tongue_widths(k: Kit, s: Steel, v: View, edge: Rect) -> Views:
-    """The angle of the legs, or the width over straight rails."""
+    """The width over straight rails."""
     found = legs(s)
-    if not found:
+    if not found or is_slanted(found[0]):
         return ()
-    if is_slanted(found[0]):
-        return angle("dim.tongue.angle", found[0], v, k.show(s.hitched.tongue_angle, "rad"), s.hitched.tongue_angle)
     x, half = v.across(found[0].x0), v.mm(_legs_outside(s) / 2.0)
     return band([k.span("dim.tongue.rails", -half, half, _legs_outside(s), (x, x))], "left", edge.x0)
 

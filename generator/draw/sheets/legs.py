@@ -3,7 +3,8 @@
 import math
 from collections.abc import Iterable, Sequence
 
-from generator.draw.marks import TEXT, Line, Mark, Point, Rect, Text, arrow
+from generator.draw.marks import TEXT, Line, Mark, Point, Rect, arrow
+from generator.draw.place import Label
 from generator.draw.views import View
 from generator.model.types import Piece
 from generator.release.slices import Steel
@@ -81,14 +82,13 @@ def back(pieces: Iterable[Piece]) -> float:
     return max((p.x1 for p in pieces), default=0.0)
 
 
-def angle(id: str, p: Piece, view: View, words: str, value: float) -> tuple[Mark, ...]:
-    """The angle between the centre line and the middle of a leg: an arc about the point where they meet, its text."""
+def angle(id: str, p: Piece, view: View, words: str, value: float) -> tuple[tuple[Mark, ...], Label]:
+    """The angle between the centre line and the middle of a leg: an arc about the point where they meet, its label."""
     x = p.x0 - middle(p, p.x0) / (slope(p) * (1.0 if p.y0 + p.y1 >= 0.0 else -1.0))
     cx, cy = view.p(x, 0.0)
-    reach = max(RADIUS, view.mm(p.x1 - x) * 0.62)
+    reach = max(RADIUS, view.mm(p.x1 - x) * 0.5)
     turn = [value * i / STEPS for i in range(STEPS + 1)]
     arc = tuple((cx + reach * math.cos(t), cy + reach * math.sin(t)) for t in turn)
-    text = Text(f"{id}.text", words, (cx + reach + 1.6, cy + reach * math.sin(value / 2.0) + TEXT / 2.0), value=value,
-                unit="rad")
     ends = (arrow(f"{id}.low", arc[0], arc[1]), arrow(f"{id}.high", arc[-1], arc[-2]))
-    return Line(id, "dimension", arc), *ends, text
+    label = Label(f"{id}.text", words, arc[STEPS // 2], -1, TEXT, value=value, unit="rad", others=arc[2:-2])
+    return (Line(id, "dimension", arc), *ends), label

@@ -160,9 +160,11 @@ def _plan(k: Kit, s: Steel, v: View) -> Views:
         v.run("plan.centre", "centre", ((foremost(s) - 0.12, 0.0), (end + 0.06, 0.0))),
         o.break_line("plan.break", v, end, -half - 0.04, half + 0.04),
     ]
-    leg = legs(s)[0]
+    leg, labels = legs(s)[0], list[Label]()
     if is_slanted(leg):
-        marks += angle("dim.angle", leg, v, k.show(s.hitched.tongue_angle, "rad"), s.hitched.tongue_angle)
+        turned = angle("dim.angle", leg, v, k.show(s.hitched.tongue_angle, "rad"), s.hitched.tongue_angle)
+        marks += turned[0]
+        labels.append(turned[1])
     rails, wide = v.mm(s.rails_outside / 2.0), v.mm(s.deck_width / 2.0)
     x = v.across(end)
     right = [
@@ -170,7 +172,7 @@ def _plan(k: Kit, s: Steel, v: View) -> Views:
         k.span("dim.deck", -wide, wide, s.deck_width, (x, x)),
     ]
     marks += band(right, "right", x + 3.0)
-    labels = [
+    labels += [
         Label(f"plan.{mark}", mark, spots[0], len(spots), others=tuple(spots[1:24]))
         for mark, spots in sorted(_spots(found, end, v).items())
     ]
