@@ -134,11 +134,14 @@ class JackRecord:
 
 @dataclass(frozen=True, slots=True)
 class SupportForce:
-    """A support of the beam: station m, force N (up positive), name."""
+    """A support of the beam: station m, force N (up positive), name; a trailing arm adds a couple (N m): its force
+    acts that far aft of the bracket.
+    """
 
     title: str
     station: float
     force: float
+    couple: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +158,13 @@ class Beam:
     moment: tuple[float, ...]
     supports: tuple[SupportForce, ...]
     points: tuple[SupportForce, ...]
+    centre: float = float("nan")
+    """Station of the centre of all loads, m."""
+
+    @property
+    def weight(self) -> float:
+        """All loads together, N: what the supports carry."""
+        return sum(s.force for s in self.supports)
 
 
 @dataclass(frozen=True, slots=True)

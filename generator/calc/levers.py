@@ -37,6 +37,7 @@ class Lever:
     steps: tuple[float, float]
 
 
+DEGREE = math.radians(1.0)
 LENGTHS, MASSES, PRESSURES = (0.00635, 0.005), (45.359237, 25.0), (34473.78646584, 25000.0)
 """Steps a shop or a catalogue offers: 1/4 in or 5 mm, 100 lb or 25 kg, 5 psi or 25 kPa. Common practice, no source."""
 
@@ -90,6 +91,12 @@ LEVERS: Mapping[str, Lever] = {
     "house.roof_points.*.height": _length("Lower roof points", (-1,), 0.5),
     "house.zones.*.ceiling": _length("A higher ceiling", (1,), 0.4),
     "house.zones.*.floor": _length("A lower floor", (-1,), 0.3),
+    "house.openings.*.clear_width": _length("A window that opens wider", (1,), 0.6),
+    "house.openings.*.clear_height": _length("A window that opens higher", (1,), 0.6),
+    "house.climbs.*.tread": _length("Deeper treads", (1,), 0.2),
+    "house.climbs.*.rise": _length("Another rise of step or rung", (-1, 1), 0.2),
+    "house.climbs.*.width": _length("A wider stair or ladder", (1,), 0.3),
+    "house.climbs.*.angle": Lever("A ladder that leans more", (-1,), 0.4, 0.0, (DEGREE, DEGREE)),
     "house.width": _length("A narrower house", (-1,), 0.5),
     "tow.vehicle.bed_rail": _length("A tow vehicle with lower bed rails", (-1,), 0.3),
     "tow.vehicle.ball_height": _length("A ball at another height", (-1, 1), 0.2),

@@ -24,11 +24,15 @@ def tally(checks: Iterable[Check]) -> str:
     return ", ".join(f"{counted[s]} {s}" for s in ORDER if counted[s])
 
 
+def _against(c: Compared, show: Show) -> str:
+    demand = show.demand(c.demand.value, c.limit.value, c.demand.unit, c.sense)
+    return f"{demand} {c.sense} {show(c.limit.value, c.limit.unit)}"
+
+
 def _row(check: Check, show: Show) -> tuple[str, ...]:
     match check.outcome:
         case Compared() as c:
-            against = f"{show.demand(c.demand.value, c.limit.value, c.demand.unit, c.sense)} {c.sense} {show(c.limit.value, c.limit.unit)}"
-            return (check.status, check.id, show.ratio(check.ratio), check.about.title, against)
+            return (check.status, check.id, show.ratio(check.ratio), check.about.title, _against(c, show))
         case Missing(inputs=inputs):
             return (check.status, check.id, "", check.about.title, f"needs {', '.join(inputs)}")
 
@@ -55,7 +59,7 @@ def _check(check: Check, results: Results, show: Show) -> str:
     match check.outcome:
         case Compared() as c:
             lines.append(
-                f"{show.demand(c.demand.value, c.limit.value, c.demand.unit, c.sense)} {c.sense} {show(c.limit.value, c.limit.unit)}; "
+                f"{_against(c, show)}; "
                 f"ratio {show.ratio(check.ratio)}; {show.percent(c.fail_share)} of trials break it"
             )
             lines += _rests_on(c.rests_on, results)

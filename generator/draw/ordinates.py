@@ -80,7 +80,7 @@ def ordinates(
 
 
 def levels(id: str, stations: Sequence[Station], edge: float, low: float, high: float) -> tuple[Mark, ...]:
-    """Heights left of an edge as level texts, each with a jogged witness line; kept apart between paper `low` and `high`.
+    """Heights left of an edge as level texts with jogged witness lines, kept apart between paper `low` and `high`.
 
     `along` of a station is its paper y, `across` where its feature ends, paper x.
     """

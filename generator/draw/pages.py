@@ -212,7 +212,7 @@ def _cell(id: str, x: float, y: float, height: float, cell: _Cell) -> list[Mark]
     if cell.name:
         marks.append(Text(f"{id}.name", brief(cell.name, SMALL, room), (x + 1.5, y + 3.6), SMALL))
     if cell.value:
-        tall = cell.height if width(clean(cell.value), cell.height) <= room else SMALL
+        tall = SMALL if brief(cell.value, cell.height, room).endswith("…") else cell.height
         marks.append(Text(id, brief(cell.value, tall, room), (x + 1.5, y + height - 1.8), tall, bold=cell.bold))
     return marks
 

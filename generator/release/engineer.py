@@ -61,6 +61,10 @@ def _geometry(a: Asked) -> Iterator[tuple[str, str]]:
     yield "Brackets", (f"stations {', '.join(show(x.bracket_station, 'm') for x in s.axles)}; "
                        f"{show(s.bracket_spacing, 'm')} across")
     yield "Suspension", _suspension(a)
+    travel = next((s for s in a.results.states if s.id == "travel"), None)
+    if travel is not None:
+        yield "Mass as towed", (f"{show(travel.mass, 'kg')}, its high side {show(travel.mass_high, 'kg', 'up')}; "
+                                f"{show(travel.hitch, 'kg')} on the coupling")
     yield "Welding asked for", f"{trailer.welding.code}; {trailer.welding.visual}"
 
 

@@ -152,6 +152,8 @@ class Steel(Slice):
     bare_mass: float
     lateral: Chain
     tolerance_class: str
+    hitched: Hitched
+    sprung: Sprung
     frame_mass: float = math.nan
     """Members (`steel_mass`) with plates, gussets, weld metal and zinc allowed for."""
     places: tuple[PlaceRow, ...] = ()
@@ -159,8 +161,6 @@ class Steel(Slice):
     """False for a trailer on a tongue: the sizes of neck and coupler travel are NaN."""
     has_arms: bool = True
     """False for beam axles on leaf springs: the sizes of the torsion arm are NaN."""
-    hitched: Hitched = Hitched()
-    sprung: Sprung = Sprung()
 
 
 @dataclass(frozen=True, slots=True)

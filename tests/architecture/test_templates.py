@@ -76,11 +76,11 @@ def test_style_sheets_reach_nothing_outside():
 
 
 def test_there_is_a_template_for_every_block():
-    from generator.document import blocks, reply, ruling
+    from generator.document import blocks, filled, reply, ruling
 
     kinds = [
         k
-        for module in (blocks, reply, ruling)
+        for module in (blocks, filled, reply, ruling)
         for k in vars(module).values()
         if isinstance(k, type) and issubclass(k, blocks.Block) and k is not blocks.Block
     ]

@@ -21,7 +21,7 @@ FOOT, POUND, MPH, PSF = 0.3048, 0.45359237, 0.44704, 47.88025898033584
 
 
 def seen(area, x, zeta):
-    return wr.Side(sure("A_s", area, "m2"), sure("x_c", x, "m"), sure("zeta", zeta, "m"))
+    return wr.Side(sure("A_s", area, "m2"), sure("x_c", x, "m"), sure("zeta", zeta, "m"), sure("zeta_t", 2 * zeta, "m"))
 
 
 def tip(t, side):

@@ -31,7 +31,7 @@ def steel(name, ksi):
 
 def allowed(name, ksi, feet):
     w = Working()
-    found = float(moment_allowed(w, steel(name, ksi), feet * FOOT).values[0]) / (KIP * FOOT)
+    found = float(moment_allowed(w, steel(name, ksi), sure("L_b", feet * FOOT, "m")).values[0]) / (KIP * FOOT)
     return found, {s.result.symbol: s.result.value / FOOT for s in w.steps if s.result.unit == "m"}
 
 

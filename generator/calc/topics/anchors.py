@@ -89,7 +89,7 @@ def anchors(
         road(SHARED, c=trials.assumed("c", data.defaults[id]), m_h=loaded, n=points.n)
         for id in ("anchor.forward", "anchor.sideways")
     )
-    w = Working(list(wind.w.steps[:4]))
+    w = Working(list(wind.blown))
     shear, uplift, pull = _windy(w, model, at, parked, wind, points)
     quake = Working()
     shaken = quake(SHARED, c=site(model, trials, "seismic", "c", "%"), m_h=loaded, n=points.n)

@@ -5,7 +5,19 @@ from math import isclose
 
 import numpy as np
 
-from generator.calc.record import About, Check, Floats, Quantity, Reported, Working, compare, formula, report
+from generator.calc.record import (
+    About,
+    Check,
+    Floats,
+    Missing,
+    Quantity,
+    Reported,
+    Working,
+    compare,
+    formula,
+    holds,
+    report,
+)
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
@@ -13,6 +25,7 @@ from generator.spec.models.trailer import Ball
 
 SOURCE = "COMAR 11.13.08.10 table 1 and 11.13.08.04 B, a state rule built on SAE J684"
 LAST = 4
+BEYOND = "the maker's letter: rating of coupler, ball and receiver above the classes, and the standard behind it"
 
 
 @formula("Load a coupler of class 4 is tested to", "F = f*GVWR", "kg", SOURCE)
@@ -40,6 +53,8 @@ def is_ball(model: Model) -> bool:
 def proof_loads(gvwr: Quantity, trials: Trials, data: Reference) -> Iterator[Reported]:
     """The loads the coupler of a trailer of this gross rating must have withstood, kg."""
     n = class_of(float(gvwr.values[0]), data)
+    if not holds(gvwr.values[0], data.defaults[f"ball.class_{LAST}"].value, "<="):
+        return
     for id, words in (("pull", "lengthwise, either way"), ("across", "across"), ("up", "upward"), ("down", "downward")):
         row = trials.assumed("f", data.defaults[f"ball.{id}_{n}"])
         load = row if n < LAST else Working()(TESTED, f=row, GVWR=gvwr)
@@ -55,7 +70,8 @@ def chain_least(w: Working, gvwr: Quantity, trials: Trials, data: Reference) -> 
 
 
 def class_check(gvwr: Quantity, trials: Trials, data: Reference) -> Check:
-    """The gross rating asked for against the end of the classes, kg."""
+    """The gross rating asked for against the end of the classes, kg; above it the classes say nothing."""
+    within = compare(gvwr, trials.assumed("C_4", data.defaults[f"ball.class_{LAST}"]), "<=", Working())
     return Check(
         "coupler.class",
         About(
@@ -67,5 +83,5 @@ def class_check(gvwr: Quantity, trials: Trials, data: Reference) -> Check:
             "The makers' ratings; the law in force on the route.",
         ),
         "",
-        compare(gvwr, trials.assumed("C_4", data.defaults[f"ball.class_{LAST}"]), "<=", Working()),
+        within if holds(gvwr.values[0], data.defaults[f"ball.class_{LAST}"].value, "<=") else Missing((BEYOND,)),
     )

@@ -80,26 +80,37 @@ def STOP(v: Floats, s: Floats, g: Floats) -> Floats:
     return v * v / (2 * s * g)
 
 
+@formula("What the rule asks, by its distance or its force, whichever is more", "a_r = max(d, f_r)", "%", "of gravity")
+def RULE(d: Floats, f_r: Floats) -> Floats:
+    return np.maximum(d, f_r)
+
+
+@formula("Brake force of the trailer at its ratings", "B_r = c_b*G_b", "kg", "brakes as rated, whatever the road takes")
+def RATED(c_b: Floats, G_b: Floats) -> Floats:
+    return c_b * G_b
+
+
+@formula("Brake force asked of the trailer", "B_a = f_r*A", "kg", "the rule's share of the load on its own wheels")
+def ASKED(f_r: Floats, A: Floats) -> Floats:
+    return f_r * A
+
+
 @formula(
     "Brake force of the trailer",
-    "B_t = min(c_b*G_b, mu_r*A)",
+    "B_t = min(B_r, mu_r*N_b)",
     "kg",
-    "brakes as rated, not more than the road takes from the wheels",
+    "brakes as rated, not more than the road takes from the wheels with the load left on them",
 )
-def BRAKE_FORCE(c_b: Floats, G_b: Floats, mu_r: Floats, A: Floats) -> Floats:
-    return np.minimum(c_b * G_b, mu_r * A)
-
-
-@formula("Brake force over the load on the trailer's wheels", "f = B_t/A", "%", "definition")
-def FORCE_SHARE(B_t: Floats, A: Floats) -> Floats:
-    return B_t / A
+def BRAKE_FORCE(B_r: Floats, mu_r: Floats, N_b: Floats) -> Floats:
+    return np.minimum(B_r, mu_r * N_b)
 
 
 @formula(
     "Deceleration of the combination, share of gravity",
     "d_c = (B_t + f_r*(V_m + H))/(V_m + W)",
     "%",
-    "sum of brake forces over sum of masses; the tow vehicle brakes its own wheels by the rule",
+    "sum of brake forces over sum of masses; nothing is known of the tow vehicle's brakes: they are taken to give just "
+    "what the rule asks of the load on its own wheels",
 )
 def COMBINED(B_t: Floats, f_r: Floats, V_m: Floats, H: Floats, W: Floats) -> Floats:
     return (B_t + f_r * (V_m + H)) / (V_m + W)
@@ -126,7 +137,7 @@ def braking(model: Model, states: Sequence[Towed], trials: Trials, data: Referen
     checks = (
         _force(stop, states),
         _combination(stop, states, vehicle),
-        _grip(stop, states, trials, data),
+        _grip(stop, states),
         _breakaway(stop, states, model, trials, data),
         Check(
             "pulling.hitch",
@@ -145,18 +156,31 @@ class _Stop:
         row = data.defaults
         self.rated = _rated(model, trials)
         self.share = trials.assumed("c_b", row["brake.force_share"])
+        self.own = trials.assumed("beta", row["brake.own_share"])
         self.grip = trials.assumed("mu_r", row["brake.friction"])
         self.rule = trials.assumed("f_r", row["brake.rule_force"])
         self.speed = trials.assumed("v", row["brake.rule_speed"])
         self.distance = trials.assumed("s", row["brake.rule_distance"])
 
-    def force(self, w: Working, t: Towed) -> Quantity:
-        """Brake force of the trailer in one state, kg."""
-        return w(BRAKE_FORCE, c_b=self.share, G_b=self.rated, mu_r=self.grip, A=t.group)
+    def at_ratings(self, w: Working) -> Quantity:
+        """Brake force of the trailer's brakes by their ratings, kg."""
+        return w(RATED, c_b=self.share, G_b=self.rated)
+
+    def force(self, w: Working, load: Quantity) -> Quantity:
+        """Brake force of the trailer with this load (kg) on its wheels, kg."""
+        return w(BRAKE_FORCE, B_r=self.at_ratings(w), mu_r=self.grip, N_b=load)
+
+    def braked(self, w: Working, t: Towed, a: Quantity) -> Quantity:
+        """Brake force of the trailer in one state, its wheels unloaded by the stop itself (`a`, share of g), kg."""
+        return self.force(w, w(AXLES_BRAKING, W=t.mass, H_b=hitch_braking(w, t, a.named("a"), self.own)))
 
     def demand(self, w: Working) -> Quantity:
-        """Deceleration of the rule's stop as a share of gravity."""
+        """Deceleration of the rule's stop by its distance, as a share of gravity."""
         return w(STOP, v=self.speed, s=self.distance, g=sure("g", G, "m/s2"))
+
+    def asked(self, w: Working) -> Quantity:
+        """What the rule asks of the combination, by distance and by force, as a share of gravity."""
+        return w(RULE, d=self.demand(w), f_r=self.rule)
 
 
 def _rated(model: Model, trials: Trials) -> Quantity:
@@ -201,7 +225,9 @@ def _pulling(model: Model, states: Sequence[Towed], trials: Trials, data: Refere
 
 def _reported(hard: Found, vehicle: Puller, trials: Trials, data: Reference) -> Iterator[Reported]:
     w, a = Working(), trials.assumed("a", data.defaults["brake.hard"])
-    yield report("braking.hitch", "Load on the ball in a hard stop, trailer brakes doing their share", hard.value, "up")
+    title = ("Load on the ball in a hard stop, at most: the trailer's brakes stopping all of the trailer, "
+             f"whatever the grip; {hard.towed.state.title.lower()}")
+    yield report("braking.hitch", title, hard.value, "up")
     yield report(
         "braking.rear_added",
         "Rear axle of the tow vehicle, added by the ball in a hard stop (passing load, not a rating)",
@@ -210,19 +236,20 @@ def _reported(hard: Found, vehicle: Puller, trials: Trials, data: Reference) -> 
     )
     yield report(
         "braking.push",
-        "Push on the ball in a hard stop, trailer brakes dead",
+        f"Push on the ball in a hard stop, trailer brakes dead; {hard.towed.state.title.lower()}",
         w(PUSH, a=a, W=hard.towed.mass, beta=sure("beta", 0.0, "%")),
         "up",
     )
 
 
 def _stopping_rows(stop: _Stop, t: Towed, vehicle: Puller, trials: Trials) -> Iterator[Reported]:
-    w = Working()
+    w, state = Working(), t.state.title.lower()
     alone = _alone(w, vehicle)
-    both = w(COMBINED, B_t=stop.force(w, t), f_r=stop.rule, V_m=alone, H=t.hitch, W=t.mass)
+    both = w(COMBINED, B_t=stop.braked(w, t, stop.asked(w)), f_r=stop.rule, V_m=alone, H=t.hitch, W=t.mass)
     dead = w(COMBINED, B_t=sure("B_t", 0.0, "kg"), f_r=stop.rule, V_m=alone, H=t.hitch, W=t.mass)
-    yield report("braking.deceleration", "Deceleration of the combination, share of gravity", both, "down")
-    yield report("braking.without_trailer", "The same with the trailer's brakes dead", dead, "down")
+    title = f"Deceleration of the combination, {state}, share of gravity"
+    yield report("braking.deceleration", title, both, "down")
+    yield report("braking.without_trailer", f"Deceleration with the trailer's brakes dead, {state}", dead, "down")
 
 
 def _chocks(model: Model, t: Towed, trials: Trials) -> Iterator[Reported]:
@@ -236,24 +263,24 @@ def _chocks(model: Model, t: Towed, trials: Trials) -> Iterator[Reported]:
 
 
 def _force(stop: _Stop, states: Sequence[Towed]) -> Check:
-    least = ri.extreme(states, lambda w, t: w(FORCE_SHARE, B_t=stop.force(w, t), A=t.group), least=True)
-    return Check("brakes.force", _FORCE, least.towed.state.id, compare(least.value, stop.rule, ">=", _w(least)))
+    most = ri.extreme(states, lambda w, t: w(ASKED, f_r=stop.rule, A=t.group))
+    w = _w(most)
+    return Check("brakes.force", _FORCE, most.towed.state.id, compare(stop.at_ratings(w), most.value, ">=", w))
 
 
 def _combination(stop: _Stop, states: Sequence[Towed], vehicle: Puller) -> Check:
     def work(w: Working, t: Towed) -> Quantity:
-        B_t = stop.force(w, t)
+        B_t = stop.braked(w, t, stop.asked(w))
         return w(COMBINED, B_t=B_t, f_r=stop.rule, V_m=_alone(w, vehicle), H=t.hitch, W=t.mass)
 
     least = ri.extreme(states, work, least=True)
-    w = _w(least)
-    limit = stop.demand(w)
-    return Check("brakes.stop", _STOPPING, least.towed.state.id, compare(least.value, limit, ">=", w))
+    limit = stop.asked(Working())
+    return Check("brakes.stop", _STOPPING, least.towed.state.id, compare(least.value, limit, ">=", _w(least)))
 
 
-def _grip(stop: _Stop, states: Sequence[Towed], trials: Trials, data: Reference) -> Check:
-    beta, demand = trials.assumed("beta", data.defaults["brake.own_share"]), stop.demand(Working())
-    most = ri.extreme(states, lambda w, t: grip_used(w, t, demand.named("a"), beta))
+def _grip(stop: _Stop, states: Sequence[Towed]) -> Check:
+    demand = stop.demand(Working())
+    most = ri.extreme(states, lambda w, t: grip_used(w, t, demand.named("a"), stop.own))
     w = Working()
     stop.demand(w)
     w.steps += most.steps
@@ -265,13 +292,13 @@ def _breakaway(stop: _Stop, states: Sequence[Towed], model: Model, trials: Trial
     grade = ri.steepest(model, trials, data)
 
     def share(w: Working, t: Towed) -> Quantity:
-        pull, held = w(DOWNHILL, W=t.mass, G=grade), stop.force(w, t)
+        pull, held = w(DOWNHILL, W=t.mass, G=grade), stop.force(w, t.group)
         with np.errstate(all="ignore"):
             return combine("r", pull.values / held.values, "1", (pull, held))
 
     worst = ri.extreme(states, share).towed
     w = Working(list(worst.steps))
-    held = stop.force(w, worst)
+    held = stop.force(w, worst.group)
     pull = w(DOWNHILL, W=worst.mass, G=grade)
     return Check("brakes.breakaway", _BREAKAWAY, worst.state.id, compare(pull, held, "<=", w))
 
@@ -291,21 +318,21 @@ def _about(title: str, source: str, concern: str, ask: str, *levers: str) -> Abo
 _RULE = "49 CFR 393.52(d), edition of 2015 (commercial moves; guidance for a private one)"
 _BRAKE_MAKER = "The axle maker: brake torque at the controller's full output, and the tyre radius it is for."
 _FORCE = _about(
-    "Trailer brakes stop the load on the trailer's own wheels",
+    "Trailer brakes, at their ratings, stop the load on the trailer's own wheels",
     _RULE,
     "The tow vehicle must stop part of the trailer too: its brakes fade, and the trailer pushes in a bend.",
     _BRAKE_MAKER,
     BRAKES,
 )
 _STOPPING = _about(
-    "Combination stops within the rule's distance",
+    "Combination brakes as hard as the rule asks, by force and by distance",
     _RULE,
     "The combination does not stop where the traffic ahead does.",
     _BRAKE_MAKER,
     BRAKES,
 )
 _GRIP = _about(
-    "Trailer wheels roll on in the rule's stop",
+    "Trailer wheels roll on in a stop within the rule's distance",
     "common practice, no source",
     "Wheels that lock give no side grip: the trailer swings out beside the tow vehicle.",
     "Whoever tows: set the brake controller loaded, on the surface of the day.",

@@ -22,7 +22,7 @@ from generator.calc.topics.leaf import G, Springs
 from generator.calc.topics.rides import Ride
 from generator.calc.trials import Trials
 from generator.model.solids import around
-from generator.model.types import Model
+from generator.model.types import Model, Piece
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Leaf
 
@@ -45,6 +45,11 @@ def HEADROOM_NEED(wanted: Floats, tallest: Floats, free: Floats) -> Floats:
 )
 def BOX_GAP(z_d: Floats, top: Floats, skin: Floats, r_t: Floats, D: Floats, j: Floats) -> Floats:
     return z_d + top - skin - (r_t + D / 2) - j
+
+
+@formula("Room to the nearer end of the box", "g = min(x_1 - x_f, x_r - x_n) - D/2", "m", "stations of axles and box")
+def END_ROOM(x_1: Floats, x_f: Floats, x_r: Floats, x_n: Floats, D: Floats) -> Floats:
+    return np.minimum(x_1 - x_f, x_r - x_n) - D / 2
 
 
 @formula("Load of one spring, travel load", "S = k_s*y/9.80665", "kg", "spring rate and deflection")
@@ -130,11 +135,13 @@ def bump_checks(model: Model, ride: Ride, trials: Trials, data: Reference) -> It
 def _covers(model: Model, trials: Trials, data: Reference) -> Iterator[tuple[Quantity, Quantity]]:
     """Top above the deck and thickness of what is over the tyres: each box, or the deck where tyres run under it."""
     trailer = model.spec.trailer
+    steel = _lowest(model)
     for n, box in enumerate(trailer.wheel_boxes, start=1):
-        yield (
-            trials.given("top", box.top, "m", path=f"trailer.yaml wheel_boxes.{n}.top"),
-            trials.assumed("skin", data.defaults["box.skin"]),
-        )
+        skin = trials.assumed("skin", data.defaults["box.skin"])
+        if steel is not None and not steel.z0 >= box.top.nominal - float(skin.values[0]):
+            yield sure("top", 0.0, "m"), _down_to(steel)
+        else:
+            yield trials.given("top", box.top, "m", path=f"trailer.yaml wheel_boxes.{n}.top"), skin
     if not trailer.wheel_boxes and trailer.deck == "over the wheels":
         yield sure("top", 0.0, "m"), _steel_over(model, trials)
 
@@ -143,20 +150,53 @@ def _steel_over(model: Model, trials: Trials) -> Quantity:
     """From the main-deck top down to the lowest steel over a tyre, or to the underside of the decking alone (m)."""
     trailer = model.spec.trailer
     decking = trials.given("skin", trailer.frame.deck_thickness, "m", path="trailer.yaml frame.deck_thickness")
-    gear = trailer.running_gear
-    half, width, over = gear.tyre.diameter.nominal / 2, gear.tyre.section_width.nominal, []
+    lowest = _lowest(model)
+    return decking if lowest is None else _down_to(lowest)
+
+
+def _lowest(model: Model) -> Piece | None:
+    """The lowest piece of steel over a tyre, in plan within its length and width."""
+    gear, over = model.spec.trailer.running_gear, []
+    half, width = gear.tyre.diameter.nominal / 2, gear.tyre.section_width.nominal
     for axle, x in zip(gear.axles, model.axle_stations, strict=True):
         y = axle.hub_face.nominal / 2 - gear.wheel.offset.nominal
         over += [p for p in model.pieces
                  if p.x0 < x + half and p.x1 > x - half and around(p)[1][0] < y + width / 2
                  and around(p)[1][1] > y - width / 2]
-    if not over:
-        return decking
-    lowest = min(over, key=lambda p: p.z0)
-    gap = [f"unknown:trailer.yaml frame.members.{lowest.mark}"] if np.isnan(lowest.z0) else []
-    return sure("skin", -lowest.z0, "m", rests_on=gap, origin=f"underside of {lowest.mark}")
+    return min(over, key=lambda p: p.z0, default=None)
 
 
+def _down_to(piece: Piece) -> Quantity:
+    """From the main-deck top down to the underside of a piece, m; upward negative."""
+    gap = [f"unknown:trailer.yaml frame.members.{piece.mark}"] if np.isnan(piece.z0) else []
+    return sure("skin", -piece.z0, "m", rests_on=gap, origin=f"underside of {piece.mark}")
+
+
+def end_checks(model: Model, trials: Trials, data: Reference) -> Iterator[Check]:
+    """Room between the tyres and both ends of each wheel box, m."""
+    gear = model.spec.trailer.running_gear
+    for n, box in enumerate(model.spec.trailer.wheel_boxes, start=1):
+        w, at = Working(), f"trailer.yaml wheel_boxes.{n}"
+        first, last = (sure(s, x, "m", origin="trailer.yaml running_gear.station")
+                       for s, x in (("x_1", min(model.axle_stations)), ("x_n", max(model.axle_stations))))
+        room = w(
+            END_ROOM, x_1=first, x_n=last,
+            x_f=trials.given("x_f", box.front, "m", path=f"{at}.front"),
+            x_r=trials.given("x_r", box.rear, "m", path=f"{at}.rear"),
+            D=trials.given("D", gear.tyre.diameter, "m", path="trailer.yaml running_gear.tyre.diameter"),
+        )
+        least = trials.assumed("g_e", data.defaults["box.end_gap"])
+        yield Check(f"box.{n}.ends", ENDS, "", compare(room, least, ">=", w))
+
+
+ENDS = About(
+    title="Tyres clear of the ends of their box",
+    topic="heights",
+    source="common practice, no source",
+    concern="The tyre rubs the end of its box whenever the axle moves, and fails.",
+    ask="The axle maker: how far the wheel moves fore and aft.",
+    levers=("trailer.wheel_boxes.front", "trailer.wheel_boxes.rear", "trailer.running_gear.station"),
+)
 BUMP = About(
     title="Leaf springs keep travel to their stop",
     topic="heights",

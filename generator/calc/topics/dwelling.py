@@ -113,14 +113,14 @@ def dwelling(model: Model, trials: Trials, data: Reference) -> Findings:
     return Findings(checks=tuple(checks))
 
 
-def _about(title: str, name: str, code: Code, concern: str) -> About:
+def _about(title: str, name: str, code: Code, concern: str, levers: tuple[str, ...] = ()) -> About:
     look = "" if code.is_own else " (first look, by the tiny-house appendix)"
-    return About(f"{title}{look}", TOPIC, code.source(name), concern, ASK, DEFER, mandatory=code.is_own)
+    return About(f"{title}{look}", TOPIC, code.source(name), concern, ASK, DEFER, levers=levers)
 
 
-def _against(code: Code, title: str, name: str, demand: Quantity, sense: Sense, concern: str, w: Working) -> tuple[
-        About, Compared | Missing]:
-    return _about(title, name, code, concern), compare(demand, code.limit("m", name), sense, w)
+def _against(code: Code, title: str, name: str, demand: Quantity, sense: Sense, concern: str, w: Working,
+             levers: tuple[str, ...] = ()) -> tuple[About, Compared | Missing]:
+    return _about(title, name, code, concern, levers), compare(demand, code.limit("m", name), sense, w)
 
 
 def _ceilings(house: House, code: Code) -> Iterator[Check]:
@@ -129,7 +129,8 @@ def _ceilings(house: House, code: Code) -> Iterator[Check]:
         w, at = Working(), f"zones.{zone.id}"
         got = w(CEILING, c=code.given("c", zone.ceiling, f"{at}.ceiling"), f=code.given("f", zone.floor, f"{at}.floor"))
         about, outcome = _against(code, f"Ceiling, {zone.title}", names.get(zone.use or "", "ceiling"), got, ">=",
-                                  "The room does not count as a room, and heads meet beams.", w)
+                                  "The room does not count as a room, and heads meet beams.", w,
+                                  (f"house.{at}.ceiling", f"house.{at}.floor"))
         yield Check(f"dwelling.ceiling.{zone.id}", about, "", outcome)
 
 
@@ -141,7 +142,7 @@ def _plan(loft: Loft, code: Code) -> dict[str, Quantity]:
 
 def _lofts(house: House, code: Code) -> Iterator[Check]:
     concern = "The loft does not count as a place to sleep, and nobody can sit up or get out in it."
-    for loft in house.lofts:
+    for loft in (x for x in house.lofts if x.sleeps):
         w, plan, floor = Working(), _plan(loft, code), code.given("f", loft.floor, f"lofts.{loft.id}.floor")
         side = w(SIDE, **plan)
         about, outcome = _against(code, f"Least side, {loft.title}", "loft_side", side, ">=", concern, w)
@@ -170,7 +171,8 @@ def _stair(climb: Climb, code: Code) -> Iterator[Check]:
     ))
     w = Working()
     need = w(TREAD, S=code.limit("S", "tread_sum"), r=rise)
-    about = _about(f"Tread, {climb.title}", "tread_sum", code, concern)
+    about = _about(f"Tread, {climb.title}", "tread_sum", code, concern,
+                   (f"house.climbs.{climb.id}.tread", f"house.climbs.{climb.id}.rise"))
     if climb.tread is None:
         yield Check(f"dwelling.{climb.id}.tread", about, "", Missing((f"house.yaml {at}.tread",)))
     else:
@@ -195,7 +197,8 @@ def _each(climb: Climb, code: Code, concern: str,
           rows: Iterable[tuple[str, str, Quantity, Sense]]) -> Iterator[Check]:
     for name, what, got, sense in rows:
         bound = "least" if sense == ">=" else "greatest"
-        about, outcome = _against(code, f"{what}, {bound}, {climb.title}", name, got, sense, concern, Working())
+        about, outcome = _against(code, f"{what}, {bound}, {climb.title}", name, got, sense, concern, Working(),
+                                  tuple(f"house.climbs.{climb.id}.{n}" for n in ("rise", "width", "angle")))
         yield Check(f"dwelling.{climb.id}.{name}", about, "", outcome)
 
 
@@ -228,10 +231,11 @@ def _escape(place: Zone | Loft, way: Opening, code: Code, concern: str) -> Itera
     gap = Missing(tuple(f"house.yaml {at}.clear_{n}" for n, m in sizes.items() if m is None))
     got = {n: code.given(n[0], m, f"{at}.clear_{n}") for n, m in sizes.items() if m is not None}
     for name in sizes:
-        about = _about(f"Clear {name}, {way.title}", f"escape_{name}", code, concern)
+        about = _about(f"Clear {name}, {way.title}", f"escape_{name}", code, concern, (f"house.{at}.clear_{name}",))
         found = compare(got[name], code.limit("m", f"escape_{name}"), ">=", Working()) if name in got else gap
         yield Check(f"dwelling.escape.{place.id}.{way.id}.{name}", about, "", found)
-    w, about = Working(), _about(f"Clear area, {way.title}", "escape_area", code, concern)
+    w, about = Working(), _about(f"Clear area, {way.title}", "escape_area", code, concern,
+                                 tuple(f"house.{at}.clear_{n}" for n in sizes))
     whole = gap if gap.inputs else compare(w(CLEAR, b=got["width"], h=got["height"]), code.limit("m", "escape_area"),
                                            ">=", w)
     yield Check(f"dwelling.escape.{place.id}.{way.id}.area", about, "", whole)

@@ -41,8 +41,8 @@ from generator.calc.topics.frame_beam import (
     solve_road,
     unsolved,
 )
-from generator.calc.topics.frame_cases import WORDS, Cases, Frame, case_ids, cases, deviation, house_span, reported
 from generator.calc.topics.frame_braces import braces
+from generator.calc.topics.frame_cases import WORDS, Cases, Frame, case_ids, cases, deviation, house_span, reported
 from generator.calc.topics.frame_neck import neck_root
 from generator.calc.topics.frame_sides import base_of
 from generator.calc.topics.frame_steel import section_levers

@@ -173,8 +173,8 @@ def _centre(case: Loads) -> float:
 def record(road: Road) -> Beam:
     """The diagram of the frame with the greater moment; at a support or point load a station stands twice."""
     b = road.governing
-    forces = [SupportForce(s.title, x, float(r) * share) for s, r in zip(b.supports, b.reactions, strict=True)
-              for x, share, _ in s.terms]
+    forces = [SupportForce(s.title, x, float(r) * share, float(r) * lever)
+              for s, r in zip(b.supports, b.reactions, strict=True) for x, share, lever in s.terms]
     points = [SupportForce("point load", float(x), float(f)) for x, f in b.loads.points[_drawn(b.loads)]]
     jumps = {round(float(x), 9) for x in (*(f.station for f in forces), *b.loads.points[:, 0])}
     even = np.linspace(b.girder.front, b.girder.rear, STATIONS)
@@ -188,7 +188,7 @@ def record(road: Road) -> Beam:
     line = averaged(b.loads, edges)[np.clip(np.searchsorted(edges, x, side="right") - 1, 0, BINS - 1)]
     which = "bare frame" if b is road.bare else "frame stiffened by the house"
     return Beam("travel", f"Travel state, static: {which}", DESIGN, b.loads.total / G, _floats(x),
-                _floats(line), _floats(shear), _floats(moment), tuple(forces), tuple(points))
+                _floats(line), _floats(shear), _floats(moment), tuple(forces), tuple(points), _centre(b.loads))
 
 
 def averaged(case: Loads, edges: Floats) -> Floats:

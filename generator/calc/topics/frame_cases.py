@@ -316,11 +316,11 @@ def _camber(f: Frame, id: str, b: Diagram | None, supports: str) -> list[Reporte
 
 
 def _low(case: Case) -> Reported:
-    value, side, x = max(((float(r), s, held.terms[0][0]) for s in case.sides for held, r in zip(
+    value, side, foot = max(((float(r), s, held) for s in case.sides for held, r in zip(
         s.bent.supports, s.bent.reactions, strict=True)), key=lambda row: row[0])
-    most = grown(Working(), case, side, value, x, "foot", force=True)
-    title = (f"Greatest force of one stand or jack leg, {WORDS[case.id]}, items at their nominal mass: {side.title} "
-             "(with items at their high bounds under each foot)")
+    most = grown(Working(), case, side, value, foot.terms[0][0], foot.title, force=True)
+    title = (f"Greatest force of one stand or jack leg, {WORDS[case.id]}, every item at its nominal mass: "
+             f"{foot.title}, {side.title} (at their high bounds under each foot)")
     return report(f"frame.{case.id}.low_reaction", title, combine("m", most.values / G, "kg", [most]), "up")
 
 

@@ -20,7 +20,7 @@ SIDES = ("right", "left")
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Side:
-    """One rail in one case: what it is, the solved beam, its whole diagram, which set of loads, whether a foot is low."""
+    """One rail in one case: what it is, the solved beam, its diagram, which set of loads, whether a foot is low."""
 
     title: str
     bent: Bent

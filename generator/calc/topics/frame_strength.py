@@ -12,7 +12,7 @@ import numpy as np
 from generator.calc.beam import SAME
 from generator.calc.record import Floats, Quantity, Working, combine, formula, sure
 from generator.calc.topics.frame_beam import Rail
-from generator.calc.topics.frame_braces import RESTS, Braces, Free, stretches_of, unbraced
+from generator.calc.topics.frame_braces import Braces, Free, stretches_of, unbraced
 from generator.calc.topics.frame_sides import Side
 from generator.calc.topics.frame_steel import steel_of
 from generator.calc.topics.strength import Steel, bearing_allowed, moment_allowed, shear_allowed
@@ -152,7 +152,7 @@ def _first_low(title: str) -> str:
 
 
 def grown(w: Working, case: Case, side: Side, value: float, station: float, what: str, force: bool = False) -> Quantity:
-    """A moment (N m) or force (N) of one side of a solved case, at a station (m), growing with the mass on the frame."""
+    """A moment (N m) or force (N) of one side of a solved case, at a station (m), growing with what acts."""
     mass = case.acting[side.load](w)
     nominal = Quantity("m_0", mass.values[:1], "kg", mass.basis, mass.rests_on)
     symbol, unit = ("V_0", "N") if force else ("M_0", "N*m")

@@ -23,7 +23,7 @@ from generator.calc.record import (
 )
 from generator.calc.topics import rides as rd
 from generator.calc.topics import suspension as sus
-from generator.calc.topics.clearances import box_checks, bump_checks, headroom_checks, headroom_rows
+from generator.calc.topics.clearances import box_checks, bump_checks, end_checks, headroom_checks, headroom_rows
 from generator.calc.topics.coupled import raised
 from generator.calc.topics.limits import height_limit
 from generator.calc.topics.rides import ABOVE_GROUND, Ride
@@ -114,6 +114,7 @@ def heights(model: Model, rides: Mapping[str, Ride], trials: Trials, data: Refer
         _margin(model, highest, limit, trials, limit_working.steps),
         *headroom_checks(model, trials, data),
         *box_checks(model, rides[rd.DESIGN], trials, data),
+        *end_checks(model, trials, data),
         *bump_checks(model, rides[rd.DESIGN], trials, data),
     )
     quantities = (

@@ -46,6 +46,16 @@ def PAD_PRESSURE(m_f: Floats, a: Floats) -> Floats:
     return G * m_f / a**2
 
 
+@formula("Side of a square pad, with the wind", "a = sqrt(9.80665*m_v/q_a)", "m", "load over bearing")
+def WINDY_SIDE(m_v: Floats, q_a: Floats) -> Floats:
+    return np.sqrt(G * m_v / q_a)
+
+
+@formula("Pressure under the pad of a leeward foot", "p = 9.80665*m_v/a**2", "N/m2", "load over area")
+def WINDY_PRESSURE(m_v: Floats, a: Floats) -> Floats:
+    return G * m_v / a**2
+
+
 @formula("Leeward foot in the wind", "m_v = m_f + M_o/(9.80665*2*w_h*n)", "kg", "statics, leeward feet alike")
 def WIND_ADDED(m_f: Floats, M_o: Floats, w_h: Floats, n: Floats) -> Floats:
     return m_f + M_o / (G * 2 * w_h * n)
@@ -55,9 +65,15 @@ def pads(model: Model, parked: Parked, found: Stood, wind: Wind, trials: Trials,
     """Each pad against the ground, the worst one with the wind added, and the bearing against its table."""
     bearing = _bearing(model, trials)
     rows = [
-        report(f"pad.{x.foot.id}.side", f"{x.foot.title}, side of a square pad under one foot",
-               Working()(PAD_SIDE, m_f=x.worst, q_a=bearing), "up")
+        row
         for x in found.feet
+        for row in (
+            report(f"pad.{x.foot.id}.side", f"{x.foot.title}, side of a square pad under one foot, without wind",
+                   Working()(PAD_SIDE, m_f=x.worst, q_a=bearing), "up"),
+            report(f"pad.{x.foot.id}.side_wind",
+                   f"{x.foot.title}, side of a square pad under one foot, in the design wind: the one to order",
+                   Working()(WINDY_SIDE, m_v=_leeward(Working(), x, parked, found, wind), q_a=bearing), "up"),
+        )
     ]
     step = STEPS[0 if model.spec.project.units == "us" else 1]
     checks = [_pad(x, bearing, step, trials) for x in found.feet]
@@ -68,6 +84,12 @@ def pads(model: Model, parked: Parked, found: Stood, wind: Wind, trials: Trials,
         checks += [Check(f"pad.{f.id}", titled(PADS, f), HEAVY, why) for f in parked.feet]
         checks.append(Check("pad.wind", WINDY, HEAVY, why))
     return Findings(tuple(rows), (*checks, *_soil(model, trials, data)))
+
+
+def _leeward(w: Working, load: FootLoad, parked: Parked, found: Stood, wind: Wind) -> Quantity:
+    """A foot with its share of the overturning moment, kg."""
+    n = sure("n", float(len(found.feet)), "count")
+    return w(WIND_ADDED, m_f=load.worst, M_o=wind.overturning, w_h=parked.half, n=n)
 
 
 def _bearing(model: Model, trials: Trials) -> Quantity:
@@ -100,13 +122,12 @@ def _windy(
     parked: Parked, found: Stood, wind: Wind, bearing: Quantity, step: float, trials: Trials
 ) -> Check:
     """The pad under most pressure, with the leeward share of the overturning moment added."""
-    w = Working(list(wind.w.steps[:5]))
-    n = sure("n", float(len(found.feet)), "count")
+    w = Working(list(wind.turned))
     pressures = []
     for load in found.feet:
         own = Working()
-        blown = own(WIND_ADDED, m_f=load.worst, M_o=wind.overturning, w_h=parked.half, n=n)
-        pressures.append((own(PAD_PRESSURE, m_f=blown, a=_side(load, trials)), own.steps, load, blown))
+        blown = _leeward(own, load, parked, found, wind)
+        pressures.append((own(WINDY_PRESSURE, m_v=blown, a=_side(load, trials)), own.steps, load, blown))
     # An unknown pad is the worst: it keeps the check open.
     most, steps, load, blown = max(pressures, key=lambda p: np.nan_to_num(float(p[0].values[0]), nan=np.inf))
     everything = combine(most.symbol, most.values, most.unit, (most, *(p[0] for p in pressures)))
@@ -142,7 +163,8 @@ PADS = About(
 WINDY = About(
     "Worst pad with the wind on the house",
     "parked",
-    COMBINED + ", with all of live load and snow at once, on the safe side",
+    COMBINED + ", with all of live load and snow at once, on the safe side; ties pull at the windward feet, which the "
+    "wind unloads; how tight they are drawn is not in it",
     "The leeward feet sink in the gust that matters.",
     "The building official: design wind; whoever knows the ground: bearing.",
     "a licensed engineer",

@@ -4,23 +4,38 @@ Overturning takes every item at its low bound, stands and pads take every item a
 """
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from itertools import pairwise
 from typing import Literal
 
 import numpy as np
 
-from generator.calc.record import Change, Check, Quantity, Value, combine
+from generator.calc.record import Change, Check, Floats, Quantity, Step, Value, Working, combine, formula
 from generator.calc.topics.masses import StateMass
 from generator.calc.topics.optional import absent
 from generator.calc.topics.rides import DESIGN, Ride
+from generator.calc.topics.side_area import SIDE_HEIGHT, side
 from generator.calc.trials import Trials
 from generator.model.types import Item, Model
 from generator.spec.measure import Measure
 
 LIGHT, HEAVY, BARE = "parked_light", "parked_heavy", "bare"
 ENGINEER = "a licensed engineer, the anchor maker's tests and the local building official"
+
+
+@formula("Top of the house above ground", "z_t = z_d + zeta_t", "m", "height chain")
+def TOP_HEIGHT(z_d: Floats, zeta_t: Floats) -> Floats:
+    return z_d + zeta_t
+
+
+@formula("Underside of the frame above ground", "z_s = z_d + zeta_r", "m", "height chain")
+def UNDER_HEIGHT(z_d: Floats, zeta_r: Floats) -> Floats:
+    return z_d + zeta_r
+
+
+@formula("Roof in plan", "A_r = l_h*w_o", "m2", "length and width of the house")
+def ROOF(l_h: Floats, w_o: Floats) -> Floats:
+    return l_h * w_o
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,27 +73,40 @@ class Parked:
     roof: Quantity
     half: Quantity
     feet: tuple[Foot, ...]
+    steps: Mapping[str, tuple[Step, ...]]
+    """How side, centre, top, roof, half width and underside were worked out, by these names."""
 
 
 def parked_of(model: Model, at: Mapping[str, StateMass], rides: Mapping[str, Ride], trials: Trials) -> Parked:
     """The parked house, its deck as high as in the travel state."""
-    deck, feet = rides[DESIGN].deck, feet_of(model)
-    frame = model.spec.trailer.frame
-    rail = trials.given("zeta", frame.rail_underside, "m", path="trailer.yaml frame.rail_underside")
-    area, middle, top, plan = silhouette(model)
+    deck, feet, seen = rides[DESIGN].deck, feet_of(model), side(model)
+    rail = trials.given("zeta_r", model.spec.trailer.frame.rail_underside, "m", path="trailer.yaml frame.rail_underside")
+    made = {name: Working() for name in ("centre", "top", "roof", "half", "underside")}
     return Parked(
         low=bound(model, at, LIGHT, "low"),
         high=bound(model, at, HEAVY, "high"),
         y=at[LIGHT].y,
         deck=deck,
-        underside=_over(deck, rail, "z_r"),
-        side=area,
-        centre=_over(deck, middle, "z_c"),
-        top=_over(deck, top, "z_t"),
-        roof=plan,
-        half=_half_width(feet, at),
+        underside=made["underside"](UNDER_HEIGHT, z_d=deck, zeta_r=rail),
+        side=seen.area,
+        centre=made["centre"](SIDE_HEIGHT, z_d=deck, zeta=seen.zeta),
+        top=made["top"](TOP_HEIGHT, z_d=deck, zeta_t=seen.top),
+        roof=_roof(made["roof"], model),
+        half=_half_width(made["half"], feet),
         feet=feet,
+        steps={"side": seen.steps, **{name: tuple(w.steps) for name, w in made.items()}},
     )
+
+
+def _roof(w: Working, model: Model) -> Quantity:
+    """Plan of the roof, m2."""
+    house = model.spec.house
+    long = unknown({"house.yaml front": house.front, "house.yaml rear": house.rear})
+    wide = unknown({"house.yaml width": house.width})
+    length = Quantity("l_h", np.array([np.nan if long else house.rear.nominal - house.front.nominal]), "m",
+                      rests_on=long)
+    width = Quantity("w_o", np.array([house.width.nominal]), "m", rests_on=wide, origin=house.width.origin)
+    return w(ROOF, l_h=length, w_o=width)
 
 
 def bound(model: Model, at: Mapping[str, StateMass], state: str, which: Literal["low", "high"]) -> Quantity:
@@ -114,61 +142,16 @@ def feet_of(model: Model) -> tuple[Foot, ...]:
     return (*jacks, *stands)
 
 
-def silhouette(model: Model) -> tuple[Quantity, Quantity, Quantity, Quantity]:
-    """Side area (m2), its centre and its top above the main-deck top (m), plan of the roof (m2).
-
-    The side reaches from the underside of the frame to the highest roof surface of each zone, openings closed.
-    """
-    house, trailer = model.spec.house, model.spec.trailer
-    needed = {
-        "house.yaml front": house.front,
-        "house.yaml rear": house.rear,
-        "house.yaml width": house.width,
-        "trailer.yaml frame.rail_underside": trailer.frame.rail_underside,
-        trailer.ahead[0]: trailer.ahead[1],
-    }
-    for zone in house.zones:
-        at = f"house.yaml zones.{zone.id}"
-        needed |= {f"{at}.front": zone.front, f"{at}.rear": zone.rear, f"{at}.roof": zone.roof}
-    missing = unknown(needed)
-    strips = () if missing else tuple(_strips(model))
-    area = sum(length * (top - low) for length, low, top in strips)
-    first = sum(length * (top - low) * (top + low) / 2 for length, low, top in strips)
-    highest = max((top for _, _, top in strips), default=np.nan)
-    plan = (house.rear.nominal - house.front.nominal) * house.width.nominal
-
-    def made(symbol: str, value: float, unit: str) -> Quantity:
-        return Quantity(symbol, np.array([np.nan if missing else value]), unit, rests_on=missing)
-
-    centre = first / area if area else np.nan
-    return made("A_s", area, "m2"), made("zeta", centre, "m"), made("zeta", highest, "m"), made("A_r", plan, "m2")
-
-
-def _strips(model: Model) -> Iterable[tuple[float, float, float]]:
-    """Length, lower and upper edge (m above the main-deck top) of the side, front to rear."""
-    house, trailer = model.spec.house, model.spec.trailer
-    zones = sorted((z.front.nominal, z.rear.nominal, z.roof.nominal) for z in house.zones)
-    front, rear = house.front.nominal, house.rear.nominal
-    ends = sorted({front, rear, 0.0, *(e for z in zones for e in z[:2])})
-    for a, b in pairwise(e for e in ends if front <= e <= rear):
-        middle = (a + b) / 2
-        # An overhang past the last zone is as high as the zone it hangs from.
-        over = [z[2] for z in zones if z[0] <= middle <= z[1]] or [min(zones, key=lambda z: _gap(z, middle))[2]]
-        low = trailer.ahead[1] if middle < 0.0 else trailer.frame.rail_underside
-        yield b - a, low.nominal, max(over)
-
-
-def _gap(zone: tuple[float, float, float], x: float) -> float:
-    return max(zone[0] - x, x - zone[1])
-
-
-def _half_width(feet: tuple[Foot, ...], at: Mapping[str, StateMass]) -> Quantity:
+def _half_width(w: Working, feet: tuple[Foot, ...]) -> Quantity:
     """Half the width of the narrowest pair of feet, m."""
     if not feet:
         return absent("w_h", "m", "trailer.yaml stands")
     missing = unknown({f"{f.path}.y": f.y for f in feet})
     value = np.nan if missing else min(abs(f.y.nominal) for f in feet)
-    return Quantity("w_h", np.array([value]), "m", rests_on=missing, origin=feet[0].y.origin)
+    half = Quantity("w_h", np.array([value]), "m", rests_on=missing, origin=feet[0].y.origin)
+    words = ", ".join(f.title.lower() for f in feet)
+    narrowest = f"The narrowest pair of {words}."
+    return w.procedure("Half the width on which the house stands", narrowest, "stated", half, ())
 
 
 def larger(check: Check, path: str, title: str, now: Quantity, least: float, step: float) -> Check:
@@ -197,7 +180,3 @@ def site(model: Model, trials: Trials, field: str, symbol: str, unit: str) -> Qu
     if value is None:
         return absent(symbol, unit, f"site.yaml {field}")
     return trials.given(symbol, value, unit, "estimate", f"site.yaml {field}")
-
-
-def _over(deck: Quantity, zeta: Quantity, symbol: str) -> Quantity:
-    return combine(symbol, deck.values + zeta.values, "m", (deck, zeta))

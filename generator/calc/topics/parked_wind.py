@@ -17,6 +17,7 @@ from generator.calc.record import (
     Missing,
     Quantity,
     Reported,
+    Step,
     Working,
     compare,
     formula,
@@ -164,7 +165,9 @@ def TIE(T_o: Floats, T_s: Floats) -> Floats:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Wind:
-    """Wind on the parked house: pressure N/m2, force and uplift N, moments N m, with the working so far."""
+    """Wind on the parked house: pressure N/m2, force and uplift N, moments N m, with the working so far: to the uplift
+    (`blown`), to the overturning moment (`turned`), whole (`w`).
+    """
 
     w: Working
     pressure: Quantity
@@ -172,6 +175,8 @@ class Wind:
     uplift: Quantity
     overturning: Quantity
     resisting: Quantity
+    blown: tuple[Step, ...]
+    turned: tuple[Step, ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -187,14 +192,18 @@ class _Ties:
 
 def wind_of(model: Model, parked: Parked, trials: Trials, data: Reference) -> Wind:
     """Wind of the site on the lightest parked house."""
-    w, row = Working(), data.defaults
+    w, row, how = Working([*parked.steps["side"], *parked.steps["top"]]), data.defaults, parked.steps
     V = site(model, trials, "wind", "V", "m/s")
     k_z = _height_factor(w, model, parked, trials, data, _exposure(model))
     q = w(PRESSURE, K_z=k_z, V=V, **_factors(trials, data))
     gust = trials.assumed("G_f", row["wind.gust"])
     F = w(FORCE, q=q, G_f=gust, C=trials.assumed("C", row["wind.side"]), A_s=parked.side)
+    w.steps += how["roof"]
     U = w(UPLIFT, q=q, G_f=gust, C_r=trials.assumed("C_r", row["wind.roof"]), A_r=parked.roof)
+    blown = tuple(w.steps)
+    w.steps += [*how["centre"], *how["half"]]
     M_o = w(OVERTURNING, F=F, z_c=parked.centre, U=U, w_h=parked.half)
+    turned = tuple(w.steps)
     w.procedure(
         "Mass of the house parked and empty",
         "Every item aboard at its low bound: weight that may not be there holds nothing down.",
@@ -203,7 +212,7 @@ def wind_of(model: Model, parked: Parked, trials: Trials, data: Reference) -> Wi
         (),
     )
     M_r = w(RESISTING, W=parked.low, w_h=parked.half, y_g=parked.y)
-    return Wind(w, q, F, U, M_o, M_r)
+    return Wind(w, q, F, U, M_o, M_r, blown, turned)
 
 
 def wind(model: Model, parked: Parked, found: Wind, trials: Trials, data: Reference) -> Findings:
@@ -212,12 +221,14 @@ def wind(model: Model, parked: Parked, found: Wind, trials: Trials, data: Refere
     ties = _ties(w, model, parked, trials, data)
     held = w(HELD, M_r=found.resisting, n=ties.n, T_c=ties.capacity, a_t=ties.arm)
     told = _tied(ties)
-    upright = Check("parked.overturning", replace(UPRIGHT, title=f"{UPRIGHT.title}, {told}"), LIGHT, compare(found.overturning, held, "<=", w))
-    slide = Working([*found.w.steps[:4], *w.steps[len(found.w.steps) : -1]])
+    upright = Check("parked.overturning", replace(UPRIGHT, title=f"{UPRIGHT.title}, {told}"), LIGHT,
+                    compare(found.overturning, held, "<=", w))
+    slide = Working([*found.blown, *w.steps[len(found.w.steps) : -1]])
     push = slide(PUSH, F=found.force)
     friction = slide(FRICTION, mu=ties.mu, W=parked.low, U=found.uplift)
     kept = slide(SLIDE_HELD, R_f=friction, n=ties.n, T_c=ties.capacity, mu=ties.mu, alpha=ties.alpha)
-    still = Check("parked.sliding", replace(STILL, title=f"{STILL.title}, {told}"), LIGHT, compare(push, kept, "<=", slide))
+    still = Check("parked.sliding", replace(STILL, title=f"{STILL.title}, {told}"), LIGHT,
+                  compare(push, kept, "<=", slide))
     untied = Working()(PUSH_RATIO, S=push, R_f=friction)
     numbers = [
         *_pressures(found),
@@ -285,6 +296,7 @@ def _ties(w: Working, model: Model, parked: Parked, trials: Trials, data: Refere
         value = np.nan if missing else min(abs(getattr(p, field).nominal) for p in points)
         return Quantity(symbol, np.array([value]), unit, Basis.QUOTED, missing, points[0].rating.origin)
 
+    w.steps += parked.steps["underside"]
     arm = w(TIE_ARM, alpha=alpha, w_h=parked.half, y_s=least("y_s", "y", "m"), z_s=parked.underside)
     anchor = trials.assumed("T_a", row["tie.anchor_working"])
     return _Ties(n, arm, alpha, w(TIE_CAPACITY, T_a=anchor, T_p=least("T_p", "rating", "kg")), mu)

@@ -348,8 +348,7 @@ _WORDS: dict[str, tuple[str, str, tuple[str, ...]]] = {
     "tow.rating": ("Trailer within the tow rating", "The maker does not stand behind a heavier trailer.", ()),
     "tow.plate": (
         "Trailer loaded to the rating asked for within the tow rating",
-        "The label on the trailer invites a load this tow vehicle must not pull; what is left for cargo is less than it "
-        "says.",
+        "The label on the trailer invites a load this tow vehicle must not pull; less is left for cargo than it says.",
         (),
     ),
     "tow.plate_combination": (

@@ -5,24 +5,17 @@ the wind, nearly twice the force of the same wind on a parked house. Advice to w
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 
 from generator.calc.record import Findings, Floats, Quantity, Working, combine, formula, report
 from generator.calc.topics import road_inputs as ri
 from generator.calc.topics.road_inputs import Found, Towed
+from generator.calc.topics.side_area import SIDE_HEIGHT, Side, side
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
-from generator.spec.measure import Measure
-
-
-@formula("Centre of the side above ground", "z_c = z_d + zeta", "m", "height chain")
-def SIDE_HEIGHT(z_d: Floats, zeta: Floats) -> Floats:
-    return z_d + zeta
 
 
 @formula(
@@ -57,15 +50,6 @@ def GUST(V: Floats, q: Floats, v_c: Floats) -> Floats:
     return gust
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Side:
-    """The trailer seen from the side: area m2, station of its centre and its height above the main-deck top, m."""
-
-    area: Quantity
-    x: Quantity
-    zeta: Quantity
-
-
 def wind_on_road(model: Model, states: Sequence[Towed], trials: Trials, data: Reference) -> Findings:
     """Gusts from the side that half unload and that lift the windward wheels, m/s."""
     seen = side(model)
@@ -74,7 +58,7 @@ def wind_on_road(model: Model, states: Sequence[Towed], trials: Trials, data: Re
     speed = ri.top_speed(model, trials, data)
     lift, half = (_gust(least, speed, q) for q in _shares(trials, data))
     return Findings((
-        report("wind.side_area", "Area of the side with neck and frame", seen.area, "up"),
+        report("wind.side_area", "Side that the wind sees, with neck and frame, parked and towed", seen.area, "up"),
         report("wind.tip_speed", "Side wind that lifts the windward wheels, standing still", least.value, "down"),
         report("wind.lift_speed", "Gust from the side that lifts them, at the top towing speed", lift, "down"),
         report("wind.half_speed", "Gust that takes half their load: stay off the road (advice)", half, "down"),
@@ -105,46 +89,3 @@ def _shares(trials: Trials, data: Reference) -> tuple[Quantity, Quantity]:
 
 def _gust(least: Found, speed: Quantity, q: Quantity) -> Quantity:
     return Working()(GUST, V=speed, q=q, v_c=least.value)
-
-
-def side(model: Model) -> Side:
-    """Outline of the side: under each stretch the frame or the neck, above it the highest roof. m, m2."""
-    zones, trailer = model.spec.house.zones, model.spec.trailer
-    measures: list[tuple[str, Measure]] = [
-        (f"house.yaml zones.{z.id}.{end}", getattr(z, end)) for z in zones for end in ("front", "rear", "roof")
-    ]
-    measures += [
-        ("trailer.yaml frame.rail_underside", trailer.frame.rail_underside),
-        trailer.ahead,
-    ]
-    missing = frozenset(f"unknown:{path}" for path, m in measures if not m.known)
-    strips = [] if missing else list(_strips(model))
-    area, x, zeta = _centre(strips)
-    return Side(
-        Quantity("A_s", np.array([area]), "m2", rests_on=missing),
-        Quantity("x_c", np.array([x]), "m", rests_on=missing),
-        Quantity("zeta", np.array([zeta]), "m", rests_on=missing),
-    )
-
-
-def _strips(model: Model) -> list[tuple[float, float, float, float]]:
-    """Upright strips of the side: front, rear, bottom, top (m)."""
-    zones, trailer = model.spec.house.zones, model.spec.trailer
-    ends = sorted({0.0, *(e for z in zones for e in (z.front.nominal, z.rear.nominal))})
-    strips = []
-    for front, rear in pairwise(ends):
-        roofs = [z.roof.nominal for z in zones if z.front.nominal <= front and rear <= z.rear.nominal]
-        bottom = trailer.ahead[1].nominal if rear <= 0.0 else trailer.frame.rail_underside.nominal
-        if roofs:
-            strips.append((front, rear, bottom, max(roofs)))
-    return strips
-
-
-def _centre(strips: Sequence[tuple[float, float, float, float]]) -> tuple[float, float, float]:
-    """Area of strips (front, rear, bottom, top) and its centre, m2 and m; NaN where there are none."""
-    area = sum((rear - front) * (top - bottom) for front, rear, bottom, top in strips)
-    if not area > 0.0:
-        return float("nan"), float("nan"), float("nan")
-    x = sum((rear - front) * (top - bottom) * (front + rear) / 2 for front, rear, bottom, top in strips) / area
-    zeta = sum((rear - front) * (top - bottom) * (bottom + top) / 2 for front, rear, bottom, top in strips) / area
-    return area, x, zeta

@@ -53,7 +53,8 @@ def summary(numbers: Numbers, context: Context) -> tuple[Block, ...]:
         Head("Status", width=18),
     )
     ranked = sorted(numbers.checks, key=lambda c: (ORDER[c.status], -(c.ratio if c.ratio is not None else 9.0), c.id))
-    note = WORKED + (f" {USE_CLASS}" if any("use class" in c.about.title for c in ranked) else "")
+    is_classed = any("use class" in c.about.title for c in ranked)
+    note = " ".join((*((WORKED,) if context.codes.numbers else ()), *((USE_CLASS,) if is_classed else ())))
     rows = [_summed(c, show) for c in ranked]
     return (table("Checks, worst first", heads, rows, note=note, is_titled=True),) if rows else ()
 

@@ -33,8 +33,8 @@ def task(brief: Brief, context: Context) -> tuple[Block, ...]:
     return (
         Prose((asked,)),
         *((Points(brief.open),) if brief.open else ()),
-        Caution("Every load below is a preliminary sum from a take-off that is not yet weighed. Factors shown are "
-                "common practice; yours replace them.", "the engineer's own judgement and the code in force"),
+        Caution("Every load below is a preliminary sum from a list of masses. Factors shown are common practice; yours "
+                "replace them.", "the engineer's own judgement and the code in force"),
         Facts("Geometry", brief.geometry),
     )
 
@@ -42,10 +42,10 @@ def task(brief: Brief, context: Context) -> tuple[Block, ...]:
 def envelope(brief: Brief, context: Context) -> tuple[Block, ...]:
     """Moments and shears of the worse rail, case by case."""
     heads = (Head("Case", width=22), Head("Sagging +", True, 15), Head("Hogging −", True, 15), Head("Shear", True, 14),
-             Head("Greatest, factor in", True, 18), Head("First yield allowed", True, 16))
+             Head("Governs, factor in", True, 18), Head("Strength there", True, 16))
     rows = [(c.title, c.sag, c.hog, c.shear, c.factored, c.capacity) for c in brief.cases]
-    note = ("Worse rail, static, from the frame model without the stiffness of the house. \"First yield allowed\" is "
-            "the rail's own bending strength, welds left out.")
+    note = ("Worse rail, static, without the stiffness of the house. The moment that governs the rail, its factor in, "
+            "stands beside the bending strength of the section there; welds are left out.")
     return (table("Load envelope", heads, rows, note=note, is_titled=True),) if rows else ()
 
 

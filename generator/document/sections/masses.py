@@ -9,6 +9,9 @@ from generator.release.slices import ItemRow, Masses, RoadLoads
 from generator.units import Show
 
 
+HEADS_ABOARD = (Head("State", width=28), Head("Aboard", width=72))
+
+
 def states(loads: RoadLoads, context: Context) -> tuple[Block, ...]:
     """Mass, centre, hitch and axles in each load state."""
     show = context.show
@@ -37,7 +40,7 @@ def states(loads: RoadLoads, context: Context) -> tuple[Block, ...]:
     towed = [s for s in loads.states if s.axles]
     aboard = [(s.title, s.aboard) for s in loads.states if s.aboard]
     return (table("Load states", heads, rows, is_titled=True),
-            *((table("What is aboard", (Head("State", width=28), Head("Aboard", width=72)), aboard),) if aboard else ()),
+            *((table("What is aboard", HEADS_ABOARD, aboard),) if aboard else ()),
             *((_axles(towed, show),) if towed else ()))
 
 

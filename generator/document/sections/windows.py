@@ -125,18 +125,24 @@ def heights(envelope: Envelope, context: Context) -> tuple[Block, ...]:
 def steel_loads(loads: SteelLoads, context: Context) -> tuple[Block, ...]:
     """Supports, extremes of shear and moment; the diagrams stand on sheet L1."""
     b, show = loads.beam, context.show
-    rows = [(s.title, show(s.station, "m"), show(s.force, "N")) for s in b.supports]
+    rows = [(s.title, show(s.station, "m:work"), show(s.force, "N"), show(s.couple, "N*m") if s.couple else "")
+            for s in b.supports]
+    if b.x:
+        rows.append(("all loads, downward, at their centre", show(b.centre, "m:work"), show(b.weight, "N"), ""))
     points = [(s.title, show(s.station, "m"), show(s.force, "N")) for s in b.points]
     heads = (Head("What", width=50), Head("Station", True, 25), Head("Force", True, 25))
+    held = (Head("What", width=40), Head("Station", True, 20), Head("Force", True, 20), Head("Couple", True, 20))
     return (
-        Facts(f"{b.title}, {b.state}", _extremes(b, show)),
+        Facts(f"{b.title}, both rails together, {b.state}", _extremes(b, show)),
         *((table("Point loads, both rails together", heads, points),) if points else ()),
         table(
             "Supports, both rails together",
-            heads,
+            held,
             rows,
-            note="Shear, moment and line load over the length are drawn on sheet L1. "
-            "They are for static loads; what the road adds, and fatigue, is the engineer's.",
+            note="Couple: the wheel stands behind its bracket, so the trailing arm twists the bracket and the frame by "
+            "force times arm, tail up; a bracket must carry both. Force times station plus couple, added up over the "
+            "supports, is the load times its centre. Shear, moment and line load over the length are drawn on sheet "
+            "L1. They are for static loads; what the road adds, and fatigue, is the engineer's.",
         ),
     )
 

@@ -10,7 +10,8 @@ from generator.errors import RenderError
 from generator.release.slices import Cover, Desk, Steel
 
 _SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing]], ...] = tuple(
-    (m.NUMBER, m.TITLE, m.draw) for m in (arrangement, frame, neck, wheels, supports, loads, heights, window, neck_window)
+    (m.NUMBER, m.TITLE, m.draw)
+    for m in (arrangement, frame, neck, wheels, supports, loads, heights, window, neck_window)
 )
 
 

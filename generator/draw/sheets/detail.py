@@ -37,21 +37,25 @@ def stations_above(
     within: Point | None = None,
 ) -> Views:
     """Stations above a view, their texts between two places on the paper."""
-    edge = v.up(s.deck_height_laden + max(p.z1 for p in pieces))
+    highest = max(p.z1 for p in pieces)
+    edge = v.up(s.deck_height_laden + highest)
     stations = []
     for p in stood:
         if within is None or within[0] - 1e-6 <= p.x <= within[1] + 1e-6:
             tops = [q.z1 for q in pieces if q.x0 - 1e-3 <= p.x <= q.x1 + 1e-3]
-            foot = v.up(s.deck_height_laden + max(tops, default=0.0))
+            foot = v.up(s.deck_height_laden + max(tops, default=highest))
             stations.append(Station(p.id, v.across(p.x), foot, said(k, p.x, p.short(LETTERS[0])), p.x, p.rank))
     return ordinates(id, stations, edge, False, *ends)
 
 
-def labelled(id: str, pieces: Sequence[Piece], solids: Sequence[Solid], v: View, standing: Iterable[Mark]) -> Views:
-    """A label for each mark that is seen; one hidden here stands in another view or in the schedule."""
+def labelled(
+    id: str, pieces: Sequence[Piece], solids: Sequence[Solid], v: View, standing: Iterable[Mark],
+    others: Sequence[Solid] = (),
+) -> Views:
+    """A label for each mark that is seen; one hidden here, also by `others`, is in another view or in the schedule."""
     spots: dict[str, list[Point]] = {}
     for p, s in zip(pieces, solids, strict=True):
-        spots.setdefault(p.mark, []).extend(v.p(*spot) for spot in seen(s.face, before(s, solids)))
+        spots.setdefault(p.mark, []).extend(v.p(*spot) for spot in seen(s.face, before(s, (*solids, *others))))
     labels = [
         Label(f"{id}.{mark}", mark, at[0], len(at), others=tuple(at[1:24])) for mark, at in sorted(spots.items()) if at
     ]

@@ -33,7 +33,7 @@ def draw(desk: Desk) -> Drawing:
     notes = (
         "All stations run from datum A, the front face of the main deck's front crossmember. Below the view: centre "
         "lines of cross pieces and posts, ends of long members, with their marks (+2: two more, in the schedule). "
-        "Above: axles, brackets, points of the legend, named on sheet F6.",
+        f"Above: axles, {'brackets, ' if s.has_arms else ''}points of the legend, named on sheet F6.",
         "Edges under other steel are dashed, also ends coped under a flange. Decking left out.",
         "Square within the general tolerance, diagonals compared before the axles are set.",
         "Sections and grades in the member schedule; weld sizes and strength are for the maker's licensed engineer.",
@@ -73,7 +73,8 @@ def _axles(s: Steel) -> list[tuple[str, float, float]]:
     """Name, station and reach off the centre line (m) of spindles and brackets."""
     half = s.track / 2.0 + s.tyre_width / 2.0
     out = [(f"axle {a.number}", a.station, half) for a in s.axles]
-    return out + [(f"bracket {a.number}", a.bracket_station, s.bracket_spacing / 2.0) for a in s.axles]
+    name = "bracket" if s.has_arms else "spring seat"
+    return out + [(f"{name} {a.number}", a.bracket_station, s.bracket_spacing / 2.0) for a in s.axles]
 
 
 def _rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
@@ -92,7 +93,7 @@ def _rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
         k.row("Main deck, width", s.deck_width),
         k.row("Main deck, length", s.deck_length),
         *_ahead(k, s),
-        k.row("Bracket centres across", s.bracket_spacing),
+        k.row("Bracket centres across" if s.has_arms else "Spring centres across", s.bracket_spacing),
         k.row("Track, tyre centres", s.track),
     ]
 
@@ -160,7 +161,7 @@ def _views(k: Kit, s: Steel, ratio: float, letters: int) -> Views | None:
     axles = [a for a in _axles(s) if math.isfinite(a[1] + a[2])]
     listed = tuple(p for p in supports(s) if math.isfinite(p.station + p.y))
     for name, x, y in axles:
-        if name.startswith("bracket"):
+        if not name.startswith("axle"):
             for side in (-1, 1):
                 marks += cross(f"{name}.{side}", v.p(x, side * y), 1.8)
     for id, p, y in both_sides(listed, "point"):
@@ -173,7 +174,8 @@ def _views(k: Kit, s: Steel, ratio: float, letters: int) -> Views | None:
         for p in _steel_stations(k, s)
     ]
     above = [Station("datum", v.across(0.0), v.up(_foot(s, 0.0)), "0\u00a0 datum A", 0.0, 0)]
-    above += [Station(name, v.across(x), v.up(y), said(k, x, _short(name)), x, 0) for name, x, y in axles]
+    above += [Station(name, v.across(x), v.up(y), said(k, x, _short(name)), x, 0) for name, x, y in axles
+              if not name.startswith("spring")]
     above += [
         Station(f"points.{x:.3f}", v.across(x), v.up(y) - SIGN if y else v.up(_foot(s, x)), said(k, x, ""), x, 0)
         for x, y in by_station(listed)

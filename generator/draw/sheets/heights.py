@@ -107,9 +107,8 @@ def _sheet(k: Kit, s: Steel, e: Envelope, chains: tuple[Chain, ...], ratio: floa
         x = room.x0 + i * each + (each - (b.x1 - b.x0)) / 2.0 - b.x0
         marks += at(panel, x, y)
         name = fit(c.title.upper(), 5.0, each - 40.0, True)
-        marks += title(
-            f"chain.{i}", (x + b.x0, y + bottom + 3.0), name, f"1:{ratio:g}", f"load state: {c.state[:1].lower()}{c.state[1:]}"
-        )
+        state = f"load state: {c.state[:1].lower()}{c.state[1:]}"
+        marks += title(f"chain.{i}", (x + b.x0, y + bottom + 3.0), name, f"1:{ratio:g}", state)
     return tuple(marks)
 
 

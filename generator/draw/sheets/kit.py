@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from generator.draw.dimensions import Span
-from generator.draw.marks import TEXT, Area, Line, Mark, Point, Rect, Text, moved
+from generator.draw.marks import TEXT, TITLE, Area, Line, Mark, Point, Rect, Text, moved
 from generator.draw.pages import Lettering, field, lettering, paper
 from generator.draw.sheet import Schedule
+from generator.draw.text import width
 from generator.draw.views import scales
 from generator.errors import RenderError
 from generator.release.slices import Cover, Desk, Slice, Steel
@@ -154,6 +155,11 @@ def largest(k: Kit, longest: float, build: Callable[[float], Views | None]) -> t
         if made is not None:
             return float(ratio), made
     raise RenderError("is too large for every standard scale on this sheet")
+
+
+def column(box: Rect, words: str, ratio: float) -> float:
+    """Room a view and its title need beside others, mm."""
+    return max(box.x1 - box.x0, width(f"{words}\u00a0 1:{ratio:g}", TITLE, bold=True))
 
 
 def datum(at: Point, down: bool = True) -> Views:

@@ -30,7 +30,7 @@ def middle(p: Piece, x: float) -> float:
 
 
 def ring(p: Piece) -> tuple[Point, ...]:
-    """Corners of a leg from above (station, y): cut across at both ends, mitred on the centre line; none if straight."""
+    """Corners of a leg from above (station, y): cut across at its ends, mitred on the centre line; none if straight."""
     if not is_slanted(p):
         return ()
     half, side = (p.y1 - p.y0) / 2.0 * p.skew, 1.0 if p.y0 + p.y1 >= 0.0 else -1.0

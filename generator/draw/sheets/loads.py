@@ -113,7 +113,7 @@ def _supports(k: Kit, b: Beam) -> Schedule:
 def _sheet(k: Kit, s: Steel, b: Beam, ratio: float) -> Views | None:
     room = k.room
     v = View(ratio, 1, 0.0, 0.0)
-    strip: list[Mark] = [*o.steel_elevation(s, v), *o.decking_elevation(s, v), *o.wheels_elevation(s, v), *hitch.side(s, v)]
+    strip: list[Mark] = [*o.frame_elevation(s, v), *o.wheels_elevation(s, v), *hitch.side(s, v)]
     box = extent(strip)
     left, right = min(v.across(b.x[0]), box.x0), max(v.across(b.x[-1]), box.x1)
     high = (box.y1 - box.y0) + 22.0 + 3.0 * TALL + 2.0 * BETWEEN + 8.0

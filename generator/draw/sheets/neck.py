@@ -34,7 +34,7 @@ def draw(desk: Desk) -> Drawing:
     notes = (
         "Heights from level ground, trailer level as towed. Stations from datum A: centre lines of pieces cut by the "
         "section and of posts, ends of the others. Pieces cut are drawn heavy; marks as the member schedule.",
-        f"Neck underside stands {k.show(above, 'm')} above the ball centre when the trailer is level; the coupler is "
+        f"Neck underside stands {k.show(above, 'm')} above ball centre when the trailer is level; the coupler is "
         f"set to {k.show(s.coupler_set, 'm')}, its nearest pin hole. It reaches {k.show(s.coupler_low, 'm')} to "
         f"{k.show(s.coupler_high, 'm')}.",
         "Welds of neck, riser, gussets and coupler: by the designer named in the reply. Nothing here sizes them.",
@@ -43,7 +43,7 @@ def draw(desk: Desk) -> Drawing:
     alt = (
         f"Neck and riser at 1:{ratio:g} from the front and in section on the centre line, and the coupler larger, with "
         f"members {marks_shown}. Neck underside {k.show(s.deck_height_laden + s.neck_underside, 'm')} above ground, "
-        f"{k.show(above, 'm')} above the ball centre. All dimensions stand in the schedule."
+        f"{k.show(above, 'm')} above ball centre. All dimensions stand in the schedule."
     )
     return Drawing(
         NUMBER,

@@ -63,8 +63,8 @@ def draw(desk: Desk) -> Drawing:
         k.towed(s),
         ratio,
         marks,
-        notes,
-        alt,
+        tuple(map(k.say, notes)),
+        k.say(alt),
         (dimensions(_rows(k, s, e, n)),),
     )
 
@@ -276,6 +276,7 @@ def _window(k: Kit, n: Neck, room: Rect) -> Views:
                 "window.edge", "outline", ((box.x0, box.y0), (box.x1, box.y0), (box.x1, box.y1), (box.x0, box.y1)), True
             ),
         ]
+    bounds = [(k.say(words), value, toward) for words, value, toward in bounds]
     listed = sorted([*bounds, ("neck underside, chosen", r.chosen, "near")], key=lambda b: (-b[1], b[0]))
     places = spread([v.up(h) for _, h, _ in listed], 6.0, top - 10.0, bottom + 10.0)
     for (words, height, toward), y in zip(listed, places, strict=False):
@@ -286,7 +287,7 @@ def _window(k: Kit, n: Neck, room: Rect) -> Views:
         text = f"{k.show(height, 'm', toward)}\u00a0 {words}"
         marks.append(Text(f"window.{words}.text", text, (x1 + 11.0, y + 1.5), bold=chosen, value=height, unit="m"))
     marks.append(_pointer((x0 - 3.0, v.up(r.chosen))))
-    state = "neck underside above ground at the ball, as towed"
+    state = k.say("neck underside above ground at the ball, as towed")
     return (*marks, *title("window", (x0 - 3.0, bottom + 14.0), "WORKING WINDOW", f"1:{ratio:g}", state))
 
 

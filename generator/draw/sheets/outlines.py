@@ -25,6 +25,11 @@ def steel_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
     return _beside_tyres(visible((Solid(p.mark, face_along(p, s), -p.y0) for p in left), view), s, view)
 
 
+def frame_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
+    """Steel of the left side with the decking on it."""
+    return (*steel_elevation(s, view), *decking_elevation(s, view))
+
+
 def _beside_tyres(lines: Iterable[Line], s: Steel, view: View) -> tuple[Mark, ...]:
     """Lines without the parts behind the tyres, which stand outside everything else."""
     centres, r = [view.p(a.station, s.tyre_radius_laden) for a in s.axles], view.mm(s.tyre_diameter / 2.0)
@@ -89,7 +94,9 @@ def _over_ends(p: Piece, pieces: Iterable[Piece]) -> tuple[Rect, ...]:
     slack = 0.001
     found = []
     for o in pieces:
-        if o is p or is_slanted(p) or is_slanted(o) or abs(o.z1 - p.z1) > slack or {o.run, p.run} != {"lengthwise", "crosswise"}:
+        if o is p or is_slanted(p) or is_slanted(o) or abs(o.z1 - p.z1) > slack:
+            continue
+        if {o.run, p.run} != {"lengthwise", "crosswise"}:
             continue
         a, b = ((p.x0, p.x1), (o.x0, o.x1)) if p.run == "lengthwise" else ((p.y0, p.y1), (o.y0, o.y1))
         c, d = ((p.y0, p.y1), (o.y0, o.y1)) if p.run == "lengthwise" else ((p.x0, p.x1), (o.x0, o.x1))

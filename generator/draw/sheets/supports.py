@@ -158,7 +158,7 @@ def _plan(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views:
 
 def _elevation(s: Steel, listed: tuple[Support, ...], ratio: float) -> Views:
     v = View(ratio)
-    marks: list[Mark] = [*o.steel_elevation(s, v), *o.decking_elevation(s, v), *o.wheels_elevation(s, v), *hitch.side(s, v)]
+    marks: list[Mark] = [*o.frame_elevation(s, v), *o.wheels_elevation(s, v), *hitch.side(s, v)]
     for p in listed:
         x, under = v.across(p.station), v.up(_underside(s, p.station))
         if p.kind == "jack":

@@ -2,6 +2,7 @@
 
 from generator.draw.dimensions import band
 from generator.draw.marks import Line, Mark, Rect, extent
+from generator.draw.ordinates import Station, levels
 from generator.draw.pages import Drawing
 from generator.draw.place import Label, place
 from generator.draw.sheets import hitch
@@ -11,6 +12,7 @@ from generator.draw.sheets.kit import (
     Kit,
     Views,
     at,
+    column,
     dimensions,
     finite,
     foremost,
@@ -20,7 +22,7 @@ from generator.draw.sheets.kit import (
     need,
     steel_known,
 )
-from generator.draw.sheets.legs import angle, back, boxed, is_slanted, legs, middle, ring, tongue
+from generator.draw.sheets.legs import angle, back, boxed, is_slanted, legs, middle, ring
 from generator.draw.sheets.stations import Place, places
 from generator.draw.views import Solid, View, edges, scales, title
 from generator.errors import RenderError
@@ -116,30 +118,34 @@ def _stations(s: Steel, shown: list[Piece]) -> list[Place]:
 
 
 def _sheet(k: Kit, s: Steel, ratio: float) -> Views | None:
-    """Plan and section side by side, each at the largest scale that leaves room for the other."""
+    """Plan and section side by side, the section at the scale of the plan or larger."""
     room = k.room
     plan = _plan(k, s, View(ratio))
     p, deep = extent(plan), room.y1 - room.y0 - BELOW - TITLED
     left = room.x1 - room.x0 - (p.x1 - p.x0) - 2.0 * GAP
-    if p.y1 - p.y0 > deep or left < 0.0 or (found := _section_in(k, s, left, deep)) is None:
+    if p.y1 - p.y0 > deep or left < 0.0 or (found := _section_in(k, s, left, deep, ratio)) is None:
         return None
     scale, section = found
-    b = extent(section)
-    spare = (left + GAP - (b.x1 - b.x0)) / 3.0
+    b, words = extent(section), "SECTION ON THE CENTRE LINE"
+    wide = column(b, words, scale)
+    spare = (room.x1 - room.x0 - column(p, "PLAN", ratio) - wide - GAP) / 3.0
+    if spare < 0.0:
+        return None
     high = max(p.y1 - p.y0, b.y1 - b.y0)
     base = room.y0 + (deep - high) / 2.0 + high
-    x1, x2 = room.x0 + spare - p.x0, room.x1 - spare - b.x1
+    x1, x2 = room.x0 + spare - p.x0, room.x1 - spare - wide - b.x0
     marks: list[Mark] = [*at(plan, x1, base - p.y1), *at(section, x2, base - b.y1)]
-    for id, x, words, r, state in (
+    for id, x, said, r, state in (
         ("plan", x1 + p.x0, "PLAN", ratio, "decking left out"),
-        ("section", x2 + b.x0, "SECTION ON THE CENTRE LINE", scale, f"looking right; {k.towed(s)}"),
+        ("section", x2 + b.x0, words, scale, f"looking right; {k.towed(s)}"),
     ):
-        marks += title(id, (x, base + BELOW), words, f"1:{r:g}", state)
+        marks += title(id, (x, base + BELOW), said, f"1:{r:g}", state)
     return tuple(marks)
 
 
-def _section_in(k: Kit, s: Steel, wide: float, high: float) -> tuple[float, Views] | None:
-    for ratio in scales(k.cover.units):
+def _section_in(k: Kit, s: Steel, wide: float, high: float, most: float) -> tuple[float, Views] | None:
+    """The section at the largest scale that fits into the room left, no smaller than the plan."""
+    for ratio in (r for r in scales(k.cover.units) if r <= most):
         if (_behind(s) - foremost(s)) * 1000.0 / ratio > wide:
             continue
         made = _section(k, s, View(float(ratio)))
@@ -210,11 +216,14 @@ def _section(k: Kit, s: Steel, v: View) -> Views:
         Line("section.datum", "centre", ((v.across(0.0), v.up(min(under, rail)) + 1.0), (v.across(0.0), -1.0))),
     ]
     nose = extent(marks).x0
-    left = [
-        k.span("dim.ball", 0.0, v.up(s.ball_height), s.ball_height, (nose, pin - 3.0)),
-        k.span("dim.under", 0.0, v.up(under), under, (nose, head)),
-        k.span("dim.depth", v.up(under), v.up(top), top - under, (head, head)),
-        k.span("dim.top", v.up(top), v.up(deck), deck - top, (head, v.across(0.0))),
+    heights = [
+        Station(id, v.up(z), x, f"{k.show(z, 'm')} {words}", z)
+        for id, words, z, x in (
+            ("ball", "ball centre", s.ball_height, pin - 3.0),
+            ("under", "tongue underside", under, head),
+            ("top", "tongue top", top, head),
+            ("deck", "deck top", deck, v.across(0.0)),
+        )
     ]
     right = [
         k.span("dim.rail", 0.0, v.up(rail), rail, (edge + 3.0, edge)),
@@ -225,6 +234,7 @@ def _section(k: Kit, s: Steel, v: View) -> Views:
         k.span("dim.head", head, v.across(0.0), -min(p.x0 for p in legs(s)), (0.0, 0.0)),
         k.span("dim.root", v.across(0.0), v.across(back(legs(s))), back(legs(s)), (0.0, 0.0)),
     ]
-    marks += [*band(left, "left", nose), *band(right, "right", edge + 3.0), *band(below, "below", 0.0)]
+    marks += [*band(right, "right", edge + 3.0), *band(below, "below", 0.0)]
+    marks += levels("levels", heights, nose, v.up(deck) - 8.0, -1.0)
     marks += stations_above("section", k, s, _stations(s, pieces), pieces, v, (nose - 6.0, edge + 14.0))
     return (*marks, *labelled("section", pieces, solids, v, marks))

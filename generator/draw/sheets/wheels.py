@@ -1,18 +1,18 @@
-"""F5 section through the wheels: tyres, axle, frame, deck and wheel boxes across, the wheels from the left beside it."""
+"""F5 section through the wheels: tyres, axle, frame, deck and boxes across; beside it the wheels from the left."""
 
 import math
 from collections.abc import Iterable
 from dataclasses import replace
 
 from generator.draw.dimensions import Span, band
-from generator.draw.marks import Line, Mark, extent
+from generator.draw.marks import Line, Mark, Rect, extent
 from generator.draw.ordinates import Station, levels
 from generator.draw.pages import Drawing
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.detail import labelled
-from generator.draw.sheets.kit import Kit, Views, at, dimensions, finite, kit, largest, need, steel_known
-from generator.draw.views import View, scales, title
-from generator.release.slices import Box, Desk, Envelope, Steel
+from generator.draw.sheets.kit import Kit, Views, at, column, dimensions, finite, kit, largest, need, steel_known
+from generator.draw.views import Solid, View, scales, title
+from generator.release.slices import Desk, Envelope, Steel
 
 NUMBER, TITLE = "F5", "Section through the wheels"
 GAP, BELOW, TITLED = 10.0, 4.0, 11.0
@@ -103,19 +103,22 @@ def _sheet(k: Kit, s: Steel, width: float, ratio: float) -> Views | None:
     if b.y1 - b.y0 > deep or left < 0.0 or (found := _side_in(k, s, left, deep, 2.0 * ratio)) is None:
         return None
     scale, side = found
-    c = extent(side)
-    spare = (left - (c.x1 - c.x0)) / 3.0
+    c, side_words = extent(side), "WHEELS, LEFT ELEVATION"
+    words = f"SECTION THROUGH {f'AXLE {s.axles[-1].number}' if len(s.axles) > 1 else 'THE AXLE'}"
+    wide, beside = column(b, words, ratio), column(c, side_words, scale)
+    spare = (room.x1 - room.x0 - wide - beside - GAP) / 3.0
+    if spare < 0.0:
+        return None
     high = max(b.y1 - b.y0, c.y1 - c.y0)
     base = room.y0 + (deep - high) / 2.0 + high
-    x1, x2 = room.x0 + spare - c.x0, room.x1 - spare - b.x1
+    x1, x2 = room.x0 + spare - c.x0, room.x1 - spare - wide - b.x0
     marks: list[Mark] = [*at(side, x1, base - c.y1), *at(section, x2, base - b.y1)]
     state = k.towed(s)
-    axle = f"AXLE {s.axles[-1].number}" if len(s.axles) > 1 else "THE AXLE"
-    for id, x, words, r, under in (
-        ("side", x1 + c.x0, "WHEELS, LEFT ELEVATION", scale, state),
-        ("section", x2 + b.x0, f"SECTION THROUGH {axle}", ratio, f"looking forward; {state}"),
+    for id, x, said, r, under in (
+        ("side", x1 + c.x0, side_words, scale, state),
+        ("section", x2 + b.x0, words, ratio, f"looking forward; {state}"),
     ):
-        marks += title(id, (x, base + BELOW), words, f"1:{r:g}", under)
+        marks += title(id, (x, base + BELOW), said, f"1:{r:g}", under)
     return tuple(marks)
 
 
@@ -132,17 +135,16 @@ def _side_in(k: Kit, s: Steel, wide: float, high: float, most: float) -> tuple[f
 
 def _section(k: Kit, s: Steel, width: float, v: View) -> Views:
     shown = o.at_wheels(s)
-    pieces, solids = [p for p, _ in shown], [f for _, f in shown]
-    plane = s.axles[-1].station
+    pieces, solids, plane = [p for p, _ in shown], [f for _, f in shown], s.axles[-1].station
+    tyres = [_tyre(s, side, plane) for side in (-1, 1)]
     heavy = [
         v.box(f"section.cut.{i}", "cut", f.face.x0, f.face.y0, f.face.x1, f.face.y1)
         for i, (p, f) in enumerate(shown)
         if p.run == "lengthwise" and p.x0 < plane < p.x1
     ]
-    deck = s.deck_height_laden
     wide = max(s.track + s.tyre_width, s.deck_width, width if math.isfinite(width) else 0.0) / 2.0
     marks: list[Mark] = [
-        *o.visible(solids, v),
+        *o.visible((*solids, *tyres), v),
         *heavy,
         *(m for side in (-1, 1) for m in _wheel(s, side, v)),
         *_axle(s, v),
@@ -156,7 +158,7 @@ def _section(k: Kit, s: Steel, width: float, v: View) -> Views:
     marks += band(_finite(_over(k, s, width, v, top)), "above", top)
     marks += band(_finite(_heights(k, s, v)), "right", v.mm(wide) + 4.0)
     marks += levels("levels", _levels(k, s, v), -v.mm(wide) - 1.0, v.up(_highest(s) + ABOVE), -1.0)
-    return (*marks, *labelled("section", pieces, solids, v, marks))
+    return (*marks, *labelled("section", pieces, solids, v, marks, tyres))
 
 
 def _finite(spans: Iterable[Span]) -> list[Span]:
@@ -171,26 +173,29 @@ def _highest(s: Steel) -> float:
     return max(s.deck_height_laden, *steel, *boxes)
 
 
+def _tyre(s: Steel, side: int, plane: float) -> Solid:
+    """The tyre of one side cut at the spindle."""
+    y0, y1, top = *_walls(s, side), s.tyre_radius_laden + s.tyre_diameter / 2.0
+    c = CORNER * s.tyre_width
+    ring = ((y0, c), (y0 + c, 0.0), (y1 - c, 0.0), (y1, c), (y1, top - c), (y1 - c, top), (y0 + c, top), (y0, top - c))
+    return Solid("tyre", Rect(y0, 0.0, y1, top), plane + 1e-3, (), ring)
+
+
+def _walls(s: Steel, side: int) -> tuple[float, float]:
+    """Left and right side wall of a tyre, m from the centre line."""
+    return side * s.track / 2.0 - s.tyre_width / 2.0, side * s.track / 2.0 + s.tyre_width / 2.0
+
+
 def _wheel(s: Steel, side: int, v: View) -> Views:
-    """Tyre, the place of the wheel at its stop, and the hub's mounting face on one side."""
-    y0, y1 = side * (s.track - s.tyre_width) / 2.0, side * (s.track + s.tyre_width) / 2.0
-    top, c = s.tyre_radius_laden + s.tyre_diameter / 2.0, side * CORNER * s.tyre_width
-    cut = abs(c)
+    """The place of the tyre with its wheel at the stop, and the hub's mounting face, on one side."""
+    y0, y1 = _walls(s, side)
+    top, c = s.tyre_radius_laden + s.tyre_diameter / 2.0, CORNER * s.tyre_width
     hub, low, high = side * s.axles[-1].hub_face / 2.0, s.tyre_radius_laden - 0.07, s.tyre_radius_laden + 0.07
-    ring = (
-        (y0, cut), (y0 + c, 0.0), (y1 - c, 0.0), (y1, cut), (y1, top - cut), (y1 - c, top), (y0 + c, top),
-        (y0, top - cut),
-    )  # fmt: skip
-    marks: list[Mark] = [
-        v.run(f"tyre.{side}", "outline", ring, True),
-        v.run(f"hub.{side}", "outline", ((hub, low), (hub, high))),
-    ]
-    rise = s.sprung.travel_left
-    if math.isfinite(rise) and rise > 0.0:
-        stop = ((y0, top), (y0, top + rise - cut), (y0 + c, top + rise), (y1 - c, top + rise), (y1, top + rise - cut),
-                (y1, top))  # fmt: skip
-        marks.append(v.run(f"stop.{side}", "phantom", stop))
-    return tuple(marks)
+    face, rise = v.run(f"hub.{side}", "thin", ((hub, low), (hub, high))), top + s.sprung.travel_left
+    if not rise > top:
+        return (face,)
+    stop = ((y0, top), (y0, rise - c), (y0 + c, rise), (y1 - c, rise), (y1, rise - c), (y1, top))
+    return face, v.run(f"stop.{side}", "phantom", stop)
 
 
 def _axle(s: Steel, v: View) -> Views:
@@ -243,13 +248,20 @@ def _lateral(k: Kit, s: Steel, v: View) -> list[Span]:
     places, spans = [-s.lateral.total / 2.0], list[Span]()
     for i, step in enumerate(s.lateral.steps):
         places.append(places[-1] + step.value)
-        spans.append(_level(k, v, f"dim.lateral.{i}", places[-2], places[-1], step.value))
+        if abs(places[-1] + places[-2]) > 1e-6:
+            spans.append(_level(k, v, f"dim.lateral.{i}", places[-2], places[-1], step.value))
+        else:
+            spans.append(_wide(k, v, "rails", step.value))
     hub, spring, track = s.axles[-1].hub_face, s.bracket_spacing, s.track
-    for id, value in (("springs", spring), ("track", track), ("outside", s.lateral.total)):
-        spans.append(_level(k, v, f"dim.{id}", -value / 2.0, value / 2.0, value))
-    if abs(hub - track) > 1e-3:
-        spans.append(_level(k, v, "dim.hubs", -hub / 2.0, hub / 2.0, hub))
-    return spans
+    held = "brackets" if s.has_arms else "springs"
+    for words, value in ((held, spring), ("track", track), ("tyres", s.lateral.total)):
+        spans.append(_wide(k, v, words, value))
+    return [*spans, _wide(k, v, "hub faces", hub)] if abs(hub - track) > 1e-3 else spans
+
+
+def _wide(k: Kit, v: View, words: str, value: float, at: float = 0.0) -> Span:
+    """A width about the centre line, with what it is."""
+    return k.span(f"dim.{words}", v.across(-value / 2.0), v.across(value / 2.0), value, (at, at), f"{words} ")
 
 
 def _level(k: Kit, v: View, id: str, a: float, b: float, value: float, at: float = 0.0) -> Span:
@@ -258,11 +270,14 @@ def _level(k: Kit, v: View, id: str, a: float, b: float, value: float, at: float
 
 def _over(k: Kit, s: Steel, width: float, v: View, top: float) -> list[Span]:
     """Widths of deck and house, and the floor left between the boxes."""
-    deck, clear = s.deck_width / 2.0, [b.inside for b in s.boxes[:1]]
-    spans = [_level(k, v, "dim.deck", -deck, deck, s.deck_width, v.up(s.deck_height_laden))]
-    spans.append(_level(k, v, "dim.house", -width / 2.0, width / 2.0, width, top))
-    up = s.deck_height_laden + (s.boxes[0].top if s.boxes else 0.0)
-    return spans + [_level(k, v, "dim.boxes", -c, c, 2.0 * c, v.up(up)) for c in clear]
+    spans = [_wide(k, v, "deck", s.deck_width, v.up(s.deck_height_laden)), _wide(k, v, "house", width, top)]
+    for b in s.boxes[:1]:
+        level, tyre = v.up(s.deck_height_laden + b.top), v.up(s.tyre_radius_laden + s.tyre_diameter / 2.0)
+        wall = (s.track - s.tyre_width) / 2.0
+        spans.append(_wide(k, v, "between boxes", 2.0 * b.inside, level))
+        spans.append(Span("dim.box.side", v.across(b.inside), v.across(wall), k.show(wall - b.inside, "m", "down"),
+                          wall - b.inside, level, tyre))
+    return spans
 
 
 def _heights(k: Kit, s: Steel, v: View) -> list[Span]:
@@ -270,15 +285,15 @@ def _heights(k: Kit, s: Steel, v: View) -> list[Span]:
     top, u, deck = s.tyre_radius_laden + s.tyre_diameter / 2.0, s.sprung, s.deck_height_laden
     edge, tyre = v.mm((s.track + s.tyre_width) / 2.0), v.mm(s.track / 2.0)
     spans = [
-        _down(k, "dim.travel", v.up(top), v.up(top + u.travel_left), u.travel_left, tyre),
-        _down(k, "dim.over", v.up(top + u.travel_left), v.up(_under(s)), u.over_tyre, tyre),
+        _down(k, "dim.travel", v.up(top), v.up(top + u.travel_left), u.travel_left, tyre, "travel"),
+        _down(k, "dim.over", v.up(top + u.travel_left), v.up(_under(s)), u.over_tyre, tyre, "clear"),
     ]
-    return spans + [k.span("dim.box", v.up(deck), v.up(deck + b.top), b.top, (edge, edge)) for b in s.boxes[:1]]
+    return spans + [k.span("dim.box", v.up(deck), v.up(deck + b.top), b.top, (edge, edge), "box ") for b in s.boxes[:1]]
 
 
-def _down(k: Kit, id: str, a: float, b: float, value: float, at: float) -> Span:
-    """A room as dimension, rounded down."""
-    return Span(id, a, b, k.show(value, "m", "down"), value, at, at)
+def _down(k: Kit, id: str, a: float, b: float, value: float, at: float, words: str) -> Span:
+    """A room as dimension with what it is, rounded down."""
+    return Span(id, a, b, f"{k.show(value, 'm', 'down')} {words}", value, at, at)
 
 
 def _levels(k: Kit, s: Steel, v: View) -> list[Station]:

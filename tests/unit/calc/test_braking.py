@@ -32,8 +32,31 @@ def test_brakes_count_for_less_than_half_of_their_axle_rating_and_never_for_more
     want = (0.45 * 3000 + 0.435 * (alone + ball)) / (alone + mass)
     assert nominal(of, "braking.deceleration") == pytest.approx(want)
     strong = {f"running_gear.axles.{n}.brake.rating": "20000 kg" for n in range(3)}
-    assert check(found(braking, trailer=strong), "brakes.force").outcome.demand.value == pytest.approx(0.6)
+    limit = found(braking, trailer=strong)
+    # Grip: 0.6 of what the stop at 43.5 % leaves on the wheels; the load moved is a W z_g over the wheelbase.
+    base = float(t.x_a.values[0] - t.x_h.values[0])
+    left = mass - ball - 0.435 * mass * float(t.height.values[0]) / base
+    want = (0.6 * left + 0.435 * (alone + ball)) / (alone + mass)
+    assert nominal(limit, "braking.deceleration") == pytest.approx(want)
     assert check(of, "brakes.force").status == "fail"
+
+
+def test_brakes_at_their_ratings_are_held_against_the_heaviest_load_on_the_wheels():
+    """43.5 % of the load on the trailer's own wheels: 49 CFR 393.52(d). Small brakes fail; grip cannot hide it."""
+    states = states_of(scratch.spec())[1]
+    heaviest = max(states, key=lambda t: float(t.group.values[0]))
+    asked = 0.435 * float(heaviest.group.values[0])
+    for kg in (1000.0, 2000.0, 3200.0):
+        sized = {f"running_gear.axles.{n}.brake.rating": f"{kg} kg" for n in range(3)}
+        outcome = check(found(braking, trailer=sized), "brakes.force")
+        assert outcome.state == heaviest.state.id
+        assert (outcome.outcome.demand.value, outcome.outcome.limit.value) == pytest.approx((0.45 * 3 * kg, asked))
+        assert outcome.status == ("pass" if 0.45 * 3 * kg >= asked else "fail")
+
+
+def test_the_combination_must_reach_the_force_of_the_rule_not_its_distance_alone():
+    outcome = check(found(braking), "brakes.stop").outcome
+    assert outcome.limit.value == pytest.approx(0.435)
 
 
 def test_without_brakes_force_and_breakaway_fail_and_the_rest_is_still_worked():

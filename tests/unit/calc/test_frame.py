@@ -2,6 +2,7 @@
 5 500 N/m on 9.2 m, 2 400 N/m on a 3.2 m neck and 2 500 N at 2.0 m (independent hand program, confirmed by PyNite)."""
 
 from dataclasses import replace
+from itertools import pairwise
 from types import SimpleNamespace
 
 import numpy as np
@@ -11,8 +12,8 @@ from generator.calc.beam import Girder, Support, at, diagram, loads, solve
 from generator.calc.record import Compared, Missing, Quantity, sure
 from generator.calc.topics.frame import frame
 from generator.calc.topics.frame_beam import averaged, case_of, rails_of
+from generator.calc.topics.frame_braces import RESTS, braces, stretches_of
 from generator.calc.topics.frame_sides import chord, in_step, on_stands, sides_of
-from generator.calc.topics.frame_strength import braces
 from generator.calc.topics.leaf import equalised
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
@@ -20,14 +21,14 @@ from generator.model.states import STATES
 from generator.model.types import Item, Model, Piece
 from generator.reference.load import reference
 from generator.spec.measure import Measure
-from generator.spec.models.trailer import Gooseneck, Torsion
+from generator.spec.models.trailer import Gooseneck, Leaf, Torsion
 
 DATA = reference()
 MODULUS = DATA.defaults["frame.modulus"].value
 RAIL = replace(DATA.sections["W8x18"], name="test", inertia=1.72e7 / MODULUS / 2, modulus=2e-4)
 DATA = replace(DATA, sections={**DATA.sections, "test": RAIL})
 TRAVEL = tuple(float(s.id == "travel") for s in STATES)
-RIDE = SimpleNamespace(give=sure("alpha", 0.0, "rad"),
+RIDE = SimpleNamespace(ball=sure("z_h", 1.0, "m"), deck=sure("z_d", 0.6, "m"), give=sure("alpha", 0.0, "rad"),
                        rates=tuple(sure("k", 260000.0, "N/m:spring") for _ in range(3)))
 
 
@@ -58,9 +59,10 @@ def rails(grade="ASTM A992"):
 
 
 def model(items=LOADS, pieces=None, stations=(5.2, 6.1, 7.0), jack=None, hitch=-2.3, stands=(), snow=None,
-          members=()):
+          members=(), spacing=1.9):
     axle = SimpleNamespace(rating=m(2722.0, "mass"), unsprung=m(160.0, "mass"))
-    suspension = Torsion.model_construct(arm=m(0.15115), start_angle=m(0.0, "angle"), tube_to_deck=m(0.3))
+    suspension = Torsion.model_construct(arm=m(0.15115), start_angle=m(0.0, "angle"), tube_to_deck=m(0.3),
+                                         bracket_spacing=m(spacing))
     tyre = SimpleNamespace(diameter=m(0.78), stiffness=m(5e5, "stiffness"), basis="table")
     gear = SimpleNamespace(suspension=suspension, tyre=tyre, axles=[axle] * 3)
     trailer = SimpleNamespace(
@@ -126,6 +128,12 @@ def test_diagram_closes_and_carries_the_mass():
     assert sum(s.force for s in beam.supports) == pytest.approx(weight, rel=1e-9)
     assert [s.title for s in beam.supports] == ["hitch", "axle 1 bracket", "axle 2 bracket", "axle 3 bracket"]
     assert beam.supports[1].station == pytest.approx(5.2 - 0.15115)
+    # Moments about datum A: supports with the couples of their arms against the loads at their centre.
+    assert [s.couple for s in beam.supports] == pytest.approx([0.0, *(s.force * 0.15115 for s in beam.supports[1:])])
+    held = sum(s.force * s.station + s.couple for s in beam.supports)
+    loads_at = (5500 * 9.2 * 4.6 - 2400 * 3.2 * 1.6 + 2500 * 2.0)
+    assert held == pytest.approx(loads_at, rel=1e-9)
+    assert beam.weight * beam.centre == pytest.approx(loads_at, rel=1e-9)
     assert [(p.station, p.force) for p in beam.points] == [(2.0, pytest.approx(2500.0))]
     assert (beam.shear[-1], beam.moment[-1]) == (pytest.approx(0.0, abs=1e-3), pytest.approx(0.0, abs=1e-3))
     assert 150 <= len(beam.x) <= 250
@@ -247,13 +255,49 @@ def test_parked_and_under_snow():
     names = ("moment_sag", "moment_hog", "shear", "deflection", "camber")
     assert {f"frame.parked.{k}" for k in names} <= set(quantities)
     assert quantities["frame.towing_parked.difference"].nominal > 0.0
+    low = [q.title for id, q in quantities.items() if id.startswith("frame.parked") and "foot" in q.title]
+    assert any(" low" in title for title in low)
     live = 1915.21036 * 2.4 * 9.2
     assert quantities["frame.parked.low_reaction"].nominal * G * 10 > sum(i.mass for i in LOADS) * G + live
 
 
+def test_what_acts_parked_is_what_the_feet_carry():
+    """Both rails' reactions add up to the mass printed beside the moment: statics."""
+    both = tuple(replace(i, aboard=(1.0,) * len(STATES)) for i in LOADS)
+    axle = replace(item("axle", 4000.0, 6.0, 6.2, unsprung=True), aboard=(1.0,) * len(STATES))
+    of = model((*both, axle), jack=0.3, stands=(2.2, 4.1, 6.0, 8.5), snow=600.0)
+    outcome = found(of)[2]["frame.parked_snow.bending"].outcome
+    acting = next(s for s in outcome.steps if s.result.symbol == "m_s")
+    given = {v.symbol: v.value for v in acting.inputs}
+    by_hand = given["W"] + (1915.21036 * 2.4 * 9.2 + 0.7 * 600.0 * 2.4 * 12.4) / G
+    assert acting.result.value == pytest.approx(by_hand, rel=1e-12)
+    assert next(v.value for s in outcome.steps for v in s.inputs if v.symbol == "m_0") == acting.result.value
+    live = [(0.0, 9.2, 1915.21036 * 2.4 * 9.2), (-3.2, 9.2, 0.7 * 600.0 * 2.4 * 12.4)]
+    rail = sides_of(of, "parked_light", 1.9, live, hanging=True)
+    assert sum(r.total for r in rail) / G == pytest.approx(acting.result.value, rel=1e-12)
+
+
+def test_a_low_foot_bends_the_rails_and_presses_the_webs():
+    """Stands 0.3, 2.6, 5.0, 7.0, as above: the greatest reaction with a foot low is that of `pushed` alone."""
+    stands = [at(str(x), x) for x in (0.3, 2.6, 5.0, 7.0)]
+    standing = on_stands(GIRDER, stands, (CASE,), 0.010)
+    assert [s.is_low for s in standing.sides] == [False, True, True, True, True]
+    assert max(float(s.bent.reactions.max()) for s in standing.sides) == pytest.approx(max(standing.low))
+    for s in standing.sides:
+        assert float(s.bent.reactions.sum()) == pytest.approx(CASE.total, rel=1e-9)
+        assert s.bent.reactions.min() >= -1e-6
+    # A beam let down at one stand: its deflection there is the drop, where it still stands on it.
+    for n, s in enumerate(standing.sides[1:]):
+        w = s.diagram.deflection(np.array([0.3, 2.6, 5.0, 7.0]))
+        for k in range(4):
+            if s.bent.reactions[k] > 0.0:
+                assert w[k] == pytest.approx(-0.010 if k == n else 0.0, abs=1e-9)
+
+
 def test_unknown_snow_is_named_and_the_rest_stands():
     both = tuple(replace(i, aboard=(1.0,) * len(STATES)) for i in LOADS)
-    _, _, checks = found(model(both, jack=0.3, stands=(3.0, 6.0, 8.5), snow=float("nan")))
+    pieces = (*rails(), *across("c", tuple(0.5 * n for n in range(-6, 19)), depth=0.2))
+    _, _, checks = found(model(both, pieces, jack=0.3, stands=(2.2, 4.1, 6.0, 8.5), snow=float("nan")))
     assert checks["frame.parked_snow.bending"].status == "not assessed"
     assert checks["frame.parked.bending"].status == "review"
 
@@ -264,19 +308,62 @@ def test_stands_that_do_not_hold_the_house_are_said():
     assert checks["frame.parked.bending"].outcome == Missing(("the beam tips off its supports",))
 
 
+def stations(held):
+    return [h.station for h in held]
+
+
 def test_a_crossmember_holds_the_flange_it_touches():
     deep, high = across("deep", (1.0, 8.0), depth=0.2), across("high", (3.0, 5.05))
-    held = braces(model(pieces=(*rails(), *deep, *high)), rails_of(model(), DATA)[0], (5.05, 5.95))
-    assert held.top == pytest.approx((1.0, 3.0, 5.05, 8.0))
+    held = braces(model(pieces=(*rails(), *deep, *high)), rails_of(model(), DATA)[0], (5.05, 5.95), DATA)
+    assert stations(held.top) == pytest.approx((1.0, 3.0, 5.05, 8.0))
     # The bracket at 5.05 stands under a crossmember, the one at 5.95 does not.
-    assert held.bottom == pytest.approx((1.0, 5.05, 8.0))
+    assert [(h.station, h.what) for h in held.bottom] == [
+        (1.0, "deep"), (5.05, "axle bracket with its tube, under high"), (8.0, "deep")]
+
+
+@pytest.mark.parametrize(("spacing", "count"), [(1.9, 1), (1.82, 1), (1.6, 0), (2.2, 0), (float("nan"), 0)])
+def test_a_bracket_that_is_not_under_the_rail_does_not_hold_its_flange(spacing, count):
+    """The rail runs from 0.90 to 1.00 m off the centre line; 10 mm are allowed."""
+    of = model(pieces=(*rails(), *across("high", (5.05,))), spacing=spacing)
+    assert len(braces(of, rails_of(of, DATA)[0], (5.05,), DATA).bottom) == count
+
+
+def test_a_spring_hanger_is_tied_to_nothing():
+    of = model(pieces=(*rails(), *across("high", (5.05,))))
+    of.spec.trailer.running_gear.suspension = Leaf.model_construct(bracket_spacing=m(1.9))
+    assert braces(of, rails_of(of, DATA)[0], (5.05,), DATA).bottom == ()
 
 
 def test_a_member_that_is_said_to_brace_does():
     told = [SimpleNamespace(mark="high", braces="both"), SimpleNamespace(mark="deep", braces="none")]
     pieces = (*rails(), *across("deep", (1.0,), depth=0.2), *across("high", (3.0,)))
-    held = braces(model(pieces=pieces, members=told), rails_of(model(), DATA)[0], ())
-    assert held.top == held.bottom == pytest.approx((3.0,))
+    held = braces(model(pieces=pieces, members=told), rails_of(model(), DATA)[0], (), DATA)
+    assert stations(held.top) == stations(held.bottom) == pytest.approx([3.0])
+
+
+def test_a_flange_is_free_between_holds_and_not_between_changes_of_sense():
+    """AISC 360 (commentary to F1, from memory): an inflection point is no brace."""
+    of = model(pieces=(*rails(), *across("deep", (1.0, 8.0), depth=0.2)))
+    held = braces(of, rails_of(of, DATA)[0], (), DATA)
+    free = stretches_of(held.bottom, -3.2, 9.2)
+    assert [f.length for f in free] == pytest.approx([4.2, 7.0, 1.2])
+    assert [f.front.what for f in free] == ["end of the rail", "deep", "deep"]
+
+
+def test_the_step_says_where_the_flange_is_held_and_the_check_rests_on_it():
+    high = tuple(0.5 * n for n in range(-6, 19))
+    items = (*LOADS, item("tail", 12000.0, 9.0, 9.0))
+    of = model(items, pieces=(*rails(), *across("high", high), *across("deep", (0.25, 8.75), depth=0.2)))
+    outcome = found(of)[2]["frame.towing.bending"].outcome
+    (step,) = [s for s in outcome.steps if s.result.symbol == "L_b"]
+    places = {v.symbol: v.value for v in step.inputs}
+    assert step.result.value == pytest.approx(places["x_2"] - places["x_1"])
+    for words in ("x_1 (", "x_2 (", "deep", "axle bracket with its tube, under high"):
+        assert words in step.text
+    assert outcome.rests_on >= RESTS
+    # Free length of the worst stretch, worked without the product: brackets at 5.04885, 5.94885, 6.84885 m.
+    ends = [-3.2, 0.25, 5.04885, 5.94885, 6.84885, 8.75, 9.2]
+    assert min(abs(step.result.value - (b - a)) for a, b in pairwise(ends)) < 1e-9
 
 
 def test_bracing_the_bottom_flange_clears_a_rail_that_buckles():
@@ -286,6 +373,7 @@ def test_bracing_the_bottom_flange_clears_a_rail_that_buckles():
     high = found(model(items, pieces=(*rails(), *across("c", stations))))[2]["frame.towing.bending"]
     deep = found(model(items, pieces=(*rails(), *across("c", stations, depth=0.2))))[2]["frame.towing.bending"]
     assert "bottom flange" in high.outcome.steps[0].text
+    assert high.outcome.steps[0].inputs[0].symbol == "x"
     assert high.ratio > 1.2 * deep.ratio
 
 

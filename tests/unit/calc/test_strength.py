@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from generator.calc.record import Working
+from generator.calc.record import Working, sure
 from generator.calc.topics.frame_steel import steel_of, yield_of
 from generator.calc.topics.strength import bearing_allowed, moment_allowed, shear_allowed, unsupported
 from generator.calc.trials import Trials
@@ -23,7 +23,7 @@ def steel(section, grade="ASTM A992"):
 
 
 def moment(section, free, grade="ASTM A992"):
-    return float(moment_allowed(Working(), steel(section, grade), free).values[0])
+    return float(moment_allowed(Working(), steel(section, grade), sure("L_b", free, "m")).values[0])
 
 
 @pytest.mark.parametrize(("section", "grade"), [("W8x15", "ASTM A992"), ("C8x11.5", "ASTM A36"), ("W8x10", "A572-50")])
@@ -43,7 +43,7 @@ def test_a_tube_does_not_buckle_sideways():
 def test_thin_tube_webs_and_flanges_lose_strength():
     thin = replace(DATA.sections["HSS6x4x1/4"], web=0.0018, flange=0.0026)
     full = steel("HSS6x4x1/4", "ASTM A500 C")
-    weak = float(moment_allowed(Working(), replace(full, section=thin), 1.0).values[0])
+    weak = float(moment_allowed(Working(), replace(full, section=thin), sure("L_b", 1.0, "m")).values[0])
     assert weak < moment("HSS6x4x1/4", 1.0, "ASTM A500 C")
 
 

@@ -12,10 +12,12 @@ from generator.release.slices import (
     Cover,
     Desk,
     Envelope,
+    Hitched,
     HouseZone,
     Neck,
     Placement,
     Slice,
+    Sprung,
     StandPair,
     Steel,
     SteelLoads,
@@ -160,6 +162,8 @@ STEEL = Steel(
     bare_mass=5200.0 * LB,
     lateral=LATERAL,
     tolerance_class="B",
+    hitched=Hitched(),
+    sprung=Sprung(travel_left=2.4 * IN, over_tyre=1.2 * IN),
 )
 
 

@@ -1,0 +1,60 @@
+"""The first attempt among the examples: its real faults are found, each with a way out, and its page tells of no other."""
+
+import re
+from fnmatch import fnmatchcase
+from pathlib import Path
+
+from generator.calc.record import Check
+from generator.design import design
+
+ROOT = Path(__file__).resolve().parents[2]
+PAGE = (ROOT / "docs" / "first-sketch.md").read_text(encoding="utf-8")
+FOUND = {c.id: c for c in design(ROOT / "specs" / "first-sketch").results.checks}
+FAILS = {i: c for i, c in FOUND.items() if c.status == "fail"}
+BEGINNERS = (
+    "tyre.1.axle_rating", "axle.2.rating", "neck.window", "hitch.share_low", "height.overall", "jack.front.lift",
+    "mass.stated", "cab.strike", "quote.shop-by-the-river.whole", "rule.brakes-us-all-wheels", "brakes.force",
+    "width.tyres", "chain.strength", "dwelling.escape.bed-loft.window-bed.area",
+)
+"""Mistakes beginners make, one check for each."""
+
+
+def told() -> list[str]:
+    """Ids and patterns of the page's table."""
+    rows = [line for line in PAGE.splitlines() if line.startswith("| ") and "`" in line]
+    return [id for row in rows for id in re.findall(r"`([a-z][\w.*-]+)`", row.split("|")[4])]
+
+
+def test_the_mistakes_of_beginners_are_found() -> None:
+    assert [i for i in BEGINNERS if i not in FAILS] == []
+    assert len(BEGINNERS) >= 12
+
+
+def test_the_wet_tanks_are_what_breaks_the_hitch_share() -> None:
+    assert FAILS["hitch.share_low"].state == "travel_wet"
+
+
+def test_each_failure_is_explained_and_says_whom_to_ask() -> None:
+    for check in FAILS.values():
+        assert check.about.concern, check.id
+        assert check.about.ask, check.id
+
+
+def test_most_failures_have_a_smallest_change() -> None:
+    def is_open(check: Check) -> bool:
+        return not check.changes
+
+    open_ids = sorted(i for i, c in FAILS.items() if is_open(c))
+    assert len(open_ids) < len(FAILS) / 3, open_ids
+
+
+def test_pounds_for_kilograms_is_said_in_words() -> None:
+    assert "kilograms, not pounds" in FAILS["mass.stated"].about.concern
+
+
+def test_the_page_tells_of_what_fails_and_of_all_of_it() -> None:
+    patterns = told()
+    assert [p for p in patterns if not any(fnmatchcase(i, p) for i in FAILS)] == []
+    related = re.compile(r"^(tyre|wheel|rating|axle|neck|jack|parked\.jack|brakes|axles|dwelling|height|headroom|rule)\b")
+    left = [i for i in FAILS if not any(fnmatchcase(i, p) for p in patterns) and not related.match(i)]
+    assert left == []
