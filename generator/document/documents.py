@@ -149,7 +149,8 @@ DOCUMENTS = (
             masses.TAKE_OFF,
         ),
     ),
-    Document(3, "workings", "Workings", Register, (checks.CHECKS, basis.ASSUMPTIONS)),
+    # Workings go to whoever gets the frame; others get the outcome of each check alone.
+    Document(3, "workings", "Workings", Steel, (checks.CHECKS, basis.ASSUMPTIONS)),
     Document(4, "safety-checklist", "Safety checklist", Hazards, (hazards.USING, hazards.PHASES, hazards.PAGES)),
     Document(
         5,

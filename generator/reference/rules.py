@@ -136,11 +136,14 @@ def _rule(row: dict[str, str]) -> tuple[str, Rule]:
         raise ValueError(f"{id}: path {row['path']!r}")
     if row["law"] not in ("yes", "no"):
         raise ValueError(f"{id}: law is yes or no")
+    must = _test(row["must"]) if row["must"] else None
+    if must is not None and must.sign not in ("<=", ">="):
+        raise ValueError(f"{id}: must is kept at its limit, so its sign is <= or >=")
     date.fromisoformat(row["as_of"])
     return id, Rule(
         id=id, topic=topic, regions=tuple(text(row, "regions").split()), path=row["path"],
         kinds=frozenset(row["kinds"].split()), key=row["key"], title=text(row, "title"),
-        when=tuple(_test(t) for t in row["when"].split(" & ") if t), must=_test(row["must"]) if row["must"] else None,
+        when=tuple(_test(t) for t in row["when"].split(" & ") if t), must=must,
         is_law=row["law"] == "yes", follows=text(row, "follows"), confirm=text(row, "confirm"),
         source=text(row, "source"), cite=row["cite"], confidence=confidence(row), as_of=row["as_of"])
 

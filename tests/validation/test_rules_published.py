@@ -50,6 +50,7 @@ ALL = {r.id: r for r in rules()}
     ("weight-us-group-bridge", "axles.spread", ">", 96, IN),
     # 23 CFR 658.15
     ("width-us-permit", "width.overall", ">", 102, IN),
+    ("width-us-hi-permit", "width.overall", ">", 108, IN),
     # VSB 1; vehicle classes of New Zealand
     ("class-au-light", "rating.gvwr.requested", ">", 4_500, KG),
     ("class-nz-tb", "rating.gvwr.requested", "<=", 3_500, KG),
@@ -116,6 +117,8 @@ def test_stopping_rules_are_the_mean_deceleration_of_their_distance():
     speed = 20 * 5280 / 3600
     mean = speed**2 / (2 * 40) / 32.174
     assert ALL["brakes-us-stopping"].must.number == pytest.approx(mean, abs=5e-4)
+    # 24 CFR 3280.904(b)(9)(ii): the same distance for a manufactured home
+    assert ALL["path-manufactured-braking"].must.number == pytest.approx(mean, abs=5e-4)
     assert ALL["brakes-us-nj"].must.number == pytest.approx(14 / 32.2, abs=5e-4)
 
 
@@ -142,7 +145,14 @@ def test_what_is_from_memory_says_so():
     """The O classes, the scope of NFPA 1192 and ANSI A119.5 and state licence classes were not read."""
     remembered = {id for id, r in ALL.items() if r.confidence == "memory"}
     assert {"class-eu-o1", "class-eu-o2", "class-eu-o3", "dwelling-us-rv-scope", "path-park-area",
-            "driver-us-state"} <= remembered
+            "driver-us-state", "brakes-eu-fitted"} <= remembered
+    assert ALL["brakes-eu-uk-fitted"].confidence == "read"
+
+
+def test_hawaii_is_wider():
+    """23 CFR 658.15(a): 102 in, 108 in in Hawaii."""
+    force = in_force(rules(), ["US-HI", "US-OR"])
+    assert (force["width-us-hi-permit"], force["width-us-permit"]) == (("US-HI",), ("US-OR",))
 
 
 def test_the_edition_of_the_federal_rules_is_told_by_day():

@@ -247,8 +247,8 @@ def _moments(w: Working, of: Sequence[Member], mass: Quantity | None, base: floa
         return combine(symbol, floor / width * grown + live.values * stretch, "N/m", [*rests, live])
 
     w.procedure("Crossmember looked at", f"{of[0].marks[0]}, {of[0].title}, at station x, {words}; it carries "
-                "what lies within half the distance to its neighbours; what stands outside the rails or hangs high stands on the walls, at the outrigger "
-                "tips",
+                "what lies within half the distance to its neighbours; what stands outside the rails or hangs high "
+                "stands on the walls, at the outrigger tips",
                 "tributary widths", each("x", "station", "m"), ())
     b, a = sure("b", base, "m"), each("a", "overhang", "m")
     inside, outside = line("w_b", "inside"), line("w_a", "outside")

@@ -17,7 +17,6 @@ from generator.calc.record import (
     report,
 )
 from generator.calc.topics import road_inputs as ri
-from generator.calc.topics.braking import DOWNHILL
 from generator.calc.topics.optional import absent
 from generator.calc.topics.road_inputs import Towed
 from generator.calc.topics.suspension import G
@@ -25,6 +24,12 @@ from generator.calc.topics.tow import COMBINATION, VEHICLE
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
+
+
+@formula("Pull of the combination up the grade", "P_g = M*sin(atan(G))", "kg", "statics of a body on a slope")
+def UPHILL(M: Floats, G: Floats) -> Floats:
+    pull: Floats = M * np.sin(np.arctan(G))
+    return pull
 
 
 @formula("Rolling resistance", "P_r = c_r*M", "kg", "share of the mass, level road")
@@ -100,7 +105,7 @@ def power_needed(
     """Power at the wheels of a combination of `mass` (kg) on a slope, frontal area m2, in W."""
     row = data.defaults
     speed = trials.assumed("v", row["grade.speed"])
-    climb = w(DOWNHILL, W=mass, G=slope)
+    climb = w(UPHILL, M=mass, G=slope)
     roll = w(ROLLING, c_r=trials.assumed("c_r", row["grade.rolling"]), M=mass)
     drag = w(
         DRAG,

@@ -42,6 +42,11 @@ def LIFT(m: Floats) -> Floats:
     return G * m
 
 
+@formula("Force the maker rates all driven screws at", "F_n = 9.80665*n_d*m_r", "N", "standard gravity")
+def RATED_LIFT(n_d: Floats, m_r: Floats) -> Floats:
+    return G * n_d * m_r
+
+
 @formula("Torque to raise", "T_R = F*d_m/2*(l + pi*f*d_m/cos(a))/(pi*d_m - f*l/cos(a)) + F*f_c*d_c/2", "N*m", SCREW)
 def RAISE(F: Floats, d_m: Floats, l: Floats, pi: Floats, f: Floats, a: Floats, f_c: Floats, d_c: Floats) -> Floats:
     rub = f / np.cos(a)
@@ -191,8 +196,8 @@ def powered(
     """The motor of a jack lifting the load of `e`; its rated lift is that of the `driven` legs it turns."""
     w, at, row = Working(list(e.w.steps)), f"trailer.yaml jacks.{jack.id}.motor", data.defaults
     speed = trials.given("v", motor.speed, "m/s:slow", path=f"{at}.speed")
-    rated = trials.given("m", jack.lift_rating, "kg", path=f"trailer.yaml jacks.{jack.id}.lift_rating")
-    rated = w(LIFT, m=combine("m", rated.values * driven, "kg", (rated,)))
+    rating = trials.given("m_r", jack.lift_rating, "kg", path=f"trailer.yaml jacks.{jack.id}.lift_rating")
+    rated = w(RATED_LIFT, n_d=sure("n_d", float(driven), "count"), m_r=rating)
     cable = {
         "rho": trials.assumed("rho", row["jack.copper_resistivity"]),
         "hot": trials.assumed("hot", row["jack.copper_hot"]),

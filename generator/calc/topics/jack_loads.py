@@ -36,9 +36,9 @@ def HITCH_RISE(d_b: Floats, free: Floats, c_t: Floats, H: Floats) -> Floats:
     return d_b + free + c_t * G * H
 
 
-@formula("One leg of a pair, level", "m_l = J/2 + W*max(y_g, -y_g)/w_j", "kg", "statics of two legs and an offset mass")
-def LEG_LEVEL(J: Floats, W: Floats, y_g: Floats, w_j: Floats) -> Floats:
-    return J / 2 + W * np.maximum(y_g, -y_g) / w_j
+@formula("One leg of a pair, level", "m_l = J_0/2 + W*max(y_g, -y_g)/w_j", "kg", "statics of two legs and an offset mass")
+def LEG_LEVEL(J_0: Floats, W: Floats, y_g: Floats, w_j: Floats) -> Floats:
+    return J_0 / 2 + W * np.maximum(y_g, -y_g) / w_j
 
 
 @formula(
@@ -208,7 +208,7 @@ def _legs(
     if jack.legs == 1 or jack.drive == "single":
         return level, worst, w(RATING, c_j=reserve, m_l=level, m_w=worst)
     spacing = _spacing(jack, trials)
-    leg = w(LEG_LEVEL, J=level, W=load.mass, y_g=load.at.y, w_j=spacing)
+    leg = w(LEG_LEVEL, J_0=level, W=load.mass, y_g=load.at.y, w_j=spacing)
     if jack.drive == "shared shaft":
         share = trials.assumed("share", data.defaults["jack.share_shared_shaft"])
         most = w(LEG_SHARED, J=worst, W=load.mass, y_g=load.at.y, w_j=spacing, share=share)

@@ -28,9 +28,10 @@ def LOW_HEIGHT(z_d: Floats, e: Floats, x: Floats, x_h: Floats, theta: Floats, ze
     return z_d + e - (x - x_h) * theta + zeta
 
 
-@formula("Foot of the jack from the main-deck top", "zeta = clear - z_d", "m", "retracted, level, travel load")
-def FOOT(clear: Floats, z_d: Floats) -> Floats:
-    return clear - z_d
+@formula("Foot of the jack from the main-deck top", "zeta = clear - z_0", "m",
+         "retracted, level; z_0 is the deck above ground with the travel load")
+def FOOT(clear: Floats, z_0: Floats) -> Floats:
+    return clear - z_0
 
 
 @formula("Outlet of the drain from the main-deck top", "zeta = z_s - i_0*l", "m", "fall along the pipe")
@@ -179,7 +180,7 @@ def _feet(model: Model, rides: Mapping[str, Ride], trials: Trials) -> Iterator[L
     for jack in model.spec.trailer.jacks:
         w, at = Working(), f"trailer.yaml jacks.{jack.id}"
         clear = trials.given("clear", jack.foot_clearance, "m", path=f"{at}.foot_clearance")
-        zeta = w(FOOT, clear=clear, z_d=rides[DESIGN].deck)
+        zeta = w(FOOT, clear=clear, z_0=rides[DESIGN].deck)
         yield Low(f"{jack.title}, foot", trials.given("x", jack.station, "m", path=f"{at}.station"), zeta,
                   steps=tuple(w.steps))
 

@@ -80,7 +80,8 @@ class Parked:
 def parked_of(model: Model, at: Mapping[str, StateMass], rides: Mapping[str, Ride], trials: Trials) -> Parked:
     """The parked house, its deck as high as in the travel state."""
     deck, feet, seen = rides[DESIGN].deck, feet_of(model), side(model)
-    rail = trials.given("zeta_r", model.spec.trailer.frame.rail_underside, "m", path="trailer.yaml frame.rail_underside")
+    under = model.spec.trailer.frame.rail_underside
+    rail = trials.given("zeta_r", under, "m", path="trailer.yaml frame.rail_underside")
     made = {name: Working() for name in ("centre", "top", "roof", "half", "underside")}
     return Parked(
         low=bound(model, at, LIGHT, "low"),

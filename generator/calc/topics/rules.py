@@ -66,7 +66,8 @@ def ruled(
     """Every rule of the route's regions on this design, the declared legal path, what is not held and what is old."""
     project = model.spec.project
     held, found = rules(), given(model, loads, told, trials, data)
-    force = in_force(held, project.use.regions)
+    unknown = tuple(c for c in sorted(set(project.use.regions)) if not _is_known(c, held, data))
+    force = _force(held, project.use.regions, unknown)
     fitting = tuple(r for r in held if r.id in force and (not r.kinds or not r.kinds.isdisjoint(_kinds(model))))
     worked = {r.id: _judged(r, force[r.id], found, data) for r in fitting}
     old = _old(fitting, project.date, data)
@@ -76,7 +77,6 @@ def ruled(
         for topic in TOPICS for r in fitting if r.topic == topic and r.path in ("", project.legal_path)
     )
     checks = tuple(c for t in triggers if (c := worked[t.id][1]) is not None)
-    unknown = tuple(c for c in sorted(set(project.use.regions)) if not _is_known(c, held, data))
     rulings = Rulings(
         project.legal_path, tuple(sorted(set(project.use.regions))), project.date, tuple(TOPICS.items()), triggers,
         tuple(PathColumn(p.id, p.title, p.answers, _against(p.id, fitting, worked)) for p in paths()),
@@ -84,6 +84,12 @@ def ruled(
     )
     extra = (*_route_check(unknown), *_path_check(model, triggers))
     return Ruled(Findings(reported(found), (*checks, *extra)), rulings, tuple(_tasks(rulings)))
+
+
+def _force(held: Iterable[Rule], regions: Iterable[str], unknown: Iterable[str]) -> dict[str, tuple[str, ...]]:
+    """Rules in force by id, with their regions; a row that stands in for others does so only where the tables look."""
+    rows, known = tuple(held), set(regions) - set(unknown)
+    return in_force((r for r in rows if not r.key), regions) | in_force((r for r in rows if r.key), known)
 
 
 def _kinds(model: Model) -> frozenset[str]:
@@ -184,8 +190,8 @@ def _edition(rule: Rule, data: Reference) -> str:
 
 
 def _is_known(code: str, held: Iterable[Rule], data: Reference) -> bool:
-    """Whether a region stands in the tables; a state of the US does only if its own row is there."""
-    if code.startswith("US-"):
+    """Whether a region stands in the tables; the US does only by a state whose own row is there."""
+    if code.partition("-")[0] == "US":
         return code in data.regions
     return code in data.regions or any(code in r.regions for r in held)
 
@@ -234,7 +240,8 @@ def _route_check(unknown: tuple[str, ...]) -> Iterator[Check]:
             "Rules of every region of the route", "rules", "the project's tables of rules",
             "Nobody has looked up what this region asks.", "The road and vehicle authority of the region.",
             "The law in force there.", mandatory=True)
-        yield Check("rule.regions", about, "", Missing((f"{ROUTE}: no rule held for {', '.join(unknown)}",)))
+        lacks = f"not in the tables: {', '.join(unknown)}; of the US name each state"
+        yield Check("rule.regions", about, "", Missing((f"{ROUTE}: {lacks}",)))
 
 
 def _path_check(model: Model, triggers: Iterable[Trigger]) -> Iterator[Check]:

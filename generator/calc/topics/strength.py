@@ -105,12 +105,13 @@ def SIDEWAYS(M_p: Floats, F_y: Floats, S: Floats, L_b: Floats, L_p: Floats, L_r:
 
 
 @formula("Sideways buckling, elastic",
-         "M_l = S*9.8696044*E/(L_b/r_ts)**2*sqrt(1 + 0.078*J*c/(S*h_o)*(L_b/r_ts)**2)", "N*m",
+         "M_l = min(M_p, S*9.8696044*E/(L_b/r_ts)**2*sqrt(1 + 0.078*J*c/(S*h_o)*(L_b/r_ts)**2))", "N*m",
          f"{AISC}: F2.4, C_b = 1; 9.8696044 is the square of pi")
-def SIDEWAYS_ELASTIC(S: Floats, E: Floats, L_b: Floats, r_ts: Floats, J: Floats, c: Floats, h_o: Floats) -> Floats:
+def SIDEWAYS_ELASTIC(M_p: Floats, S: Floats, E: Floats, L_b: Floats, r_ts: Floats, J: Floats, c: Floats,
+                     h_o: Floats) -> Floats:
     """Moment N m for an unbraced length over L_r."""
     slender = (L_b / r_ts) ** 2
-    return S * 9.8696044 * E / slender * np.sqrt(1 + 0.078 * J * c / (S * h_o) * slender)
+    return np.minimum(M_p, S * 9.8696044 * E / slender * np.sqrt(1 + 0.078 * J * c / (S * h_o) * slender))
 
 
 @formula("Allowed moment", "M_a = M_n/Omega", "N*m", f"{AISC}: F1")
@@ -152,10 +153,16 @@ def BEARING(R_y: Floats, R_c: Floats) -> Floats:
     return np.minimum(R_y, R_c)
 
 
-@formula("Least of two strengths", "M_n = min(M_1, M_2)", "N*m", f"{AISC}: F1")
-def LEAST(M_1: Floats, M_2: Floats) -> Floats:
-    """The lesser moment N m."""
-    return np.minimum(M_1, M_2)
+@formula("Least of both strengths", "M_n = min(M_l, M_f)", "N*m", f"{AISC}: F1")
+def LEAST(M_l: Floats, M_f: Floats) -> Floats:
+    """The lesser moment N m of an I shape."""
+    return np.minimum(M_l, M_f)
+
+
+@formula("Least of both strengths", "M_n = min(M_f, M_w)", "N*m", f"{AISC}: F1")
+def TUBE_LEAST(M_f: Floats, M_w: Floats) -> Floats:
+    """The lesser moment N m of a tube."""
+    return np.minimum(M_f, M_w)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -203,11 +210,11 @@ def moment_allowed(w: Working, steel: Steel, free: Quantity) -> Quantity:
     width, flange, web = (steel.dimension(n, v, "m") for n, v in (("b_f", s.width), ("t_f", s.flange), ("t_w", s.web)))
     if s.shape == "HSS":
         side = w(TUBE_WEB, d=steel.dimension("d", s.depth, "m"), t_w=web, **common)
-        least = w(LEAST, M_1=w(TUBE_FLANGE, b_f=width, t_f=flange, **common), M_2=side)
+        least = w(TUBE_LEAST, M_f=w(TUBE_FLANGE, b_f=width, t_f=flange, **common), M_w=side)
     else:
         least = _sideways(w, steel, plastic, root, modulus, free)
         if s.shape == "I":
-            least = w(LEAST, M_1=least, M_2=w(FLANGE, b_f=width, t_f=flange, **common))
+            least = w(LEAST, M_l=least, M_f=w(FLANGE, b_f=width, t_f=flange, **common))
     return w(ALLOWED_MOMENT, M_n=least.named("M_n"), Omega=steel.omega)
 
 
@@ -235,7 +242,7 @@ def _sideways(w: Working, steel: Steel, plastic: Quantity, root: Quantity, modul
     common = {"J": torsion, "c": shape, "S": modulus, "h_o": between, "r_ts": buckling, "E": steel.modulus}
     elastic = w(ELASTIC_FROM, F_y=steel.strength, **common)
     if unbraced > float(elastic.values[0]):
-        return w(LEAST, M_1=w(SIDEWAYS_ELASTIC, L_b=free, **common), M_2=plastic).named("M_l")
+        return w(SIDEWAYS_ELASTIC, M_p=plastic, L_b=free, **common)
     return w(SIDEWAYS, M_p=plastic, F_y=steel.strength, S=modulus, L_b=free, L_p=braced, L_r=elastic)
 
 

@@ -43,7 +43,8 @@ def blocks(legal: Legal, context: Context) -> tuple[Block, ...]:
 
 def _warning(rulings: Rulings) -> Iterator[Block]:
     if rulings.stale:
-        named = "; ".join(f"{s.source}: text of {s.as_of}, {s.rules} rules" for s in rulings.stale)
+        named = "; ".join(f"{s.source}: text of {s.as_of}, {s.rules} rule{'' if s.rules == 1 else 's'}"
+                          for s in rulings.stale)
         yield Caution(f"More than a year old on {rulings.date}: {named}.",
                       "the law in force: look each rule up before anything rests on it")
 

@@ -75,7 +75,7 @@ def ratings(loads: RoadLoads, context: Context) -> tuple[Block, ...]:
         return ()
     show = context.show
     lb = show.label("kg")
-    names = [name for name, _ in loads.ratings[0].parts]
+    names = dict.fromkeys(name for r in loads.ratings for name, _ in r.parts)
     heads = (
         Head("Axle", width=7),
         Head(f"Load, {lb}", True),
@@ -88,7 +88,7 @@ def ratings(loads: RoadLoads, context: Context) -> tuple[Block, ...]:
             str(r.axle),
             show.number(r.load, "kg"),
             show.number(r.load_worst, "kg"),
-            *(show.number(v, "kg") for _, v in r.parts),
+            *(show.number(dict(r.parts).get(name), "kg") for name in names),
             r.governing,
         )
         for r in loads.ratings

@@ -12,6 +12,7 @@ from generator.draw.sheets.kit import (
     Views,
     at,
     axle_rows,
+    boxes_known,
     datum,
     dimensions,
     finite,
@@ -36,6 +37,7 @@ def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s, e = kit(desk), need(desk, Steel), need(desk, Envelope)
     steel_known(s)
+    boxes_known(s)
     finite(
         (
             ("width of the house", e.width),

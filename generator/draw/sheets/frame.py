@@ -11,7 +11,7 @@ from generator.draw.place import Label, place
 from generator.draw.sheet import Schedule
 from generator.draw.sheets import hitch
 from generator.draw.sheets import outlines as o
-from generator.draw.sheets.kit import Kit, Views, at, dimensions, foremost, kit, largest, need, steel_known
+from generator.draw.sheets.kit import Kit, Views, at, boxes_known, dimensions, foremost, kit, largest, need, steel_known
 from generator.draw.sheets.legs import angle, is_slanted, legs, middle
 from generator.draw.sheets.points import SIGN, WORDS, Support, both_sides, by_station, legend, sign, supports
 from generator.draw.sheets.stations import LETTERS, Place, places, said
@@ -28,6 +28,7 @@ def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s = kit(desk), need(desk, Steel)
     steel_known(s)
+    boxes_known(s)
     ratio, marks = largest(k, s.deck_length - foremost(s), lambda r: _fitted(k, s, r))
     stations = len({round(p.x0 + p.x1, 6) for p in o.pieces_of(s, "crosswise")})
     notes = (
@@ -105,12 +106,12 @@ def _ahead(k: Kit, s: Steel) -> list[tuple[str, ...]]:
             k.row("Neck rails, outside to outside", s.neck_rails_outside),
             k.row("Rear of frame to front of neck", s.deck_length - s.neck_front, where="reference"),
         ]
-    slanted = [k.row("Tongue leg to centre line", s.hitched.tongue_angle, "rad", "in plan")]
-    wide = [k.row("Tongue rails, outside to outside", _legs_outside(s))]
-    return [
-        *(slanted if s.hitched.tongue_angle > 0.0 else wide if legs(s) else []),
-        k.row("Rear of frame to front of tongue", s.deck_length - foremost(s), where="reference"),
-    ]
+    rows = [k.row("Rear of frame to front of tongue", s.deck_length - foremost(s), where="reference")]
+    if not legs(s):
+        return rows
+    if any(map(is_slanted, legs(s))):
+        return [k.row("Tongue leg to centre line", s.hitched.tongue_angle, "rad", "in plan"), *rows]
+    return [k.row("Tongue rails, outside to outside", _legs_outside(s)), *rows]
 
 
 def _legs_outside(s: Steel) -> float:

@@ -44,7 +44,7 @@ def finite(named: Iterable[tuple[str, float | None]]) -> None:
 
 def foremost(s: Steel) -> float:
     """Foremost station of the steel and its coupling: front of the neck, or the ball or head of a tongue, m."""
-    return s.neck_front if s.has_neck else min(s.pin_station, *(p.x0 for p in s.pieces))
+    return s.neck_front if s.has_neck else min([s.pin_station, *(p.x0 for p in s.pieces)])
 
 
 def ahead_of(s: Steel) -> str:
@@ -88,11 +88,16 @@ def steel_known(s: Steel) -> None:
             ("track", s.track),
             ("mass as towed", s.travel_mass),
             *((f"station of axle {a.number}", a.station) for a in s.axles),
-            *((f"place of member {p.mark}", v) for p in s.pieces for v in (p.x0, p.x1, p.y0, p.y1, p.z0, p.z1)),
+            *((f"place of member {p.mark}", v) for p in s.pieces for v in (p.x0, p.x1, p.y0, p.y1, p.z0, p.z1, p.skew)),
         )
     )
     if not s.axles:
         raise RenderError("cannot be drawn without an axle")
+
+
+def boxes_known(s: Steel) -> None:
+    """Refuse to draw wheel boxes with unknown sizes."""
+    finite((f"wheel box {n}", v) for n, b in enumerate(s.boxes, 1) for v in (b.front, b.rear, b.inside, b.top))
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,19 @@ from generator.draw.ordinates import Station, levels
 from generator.draw.pages import Drawing
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.detail import labelled
-from generator.draw.sheets.kit import Kit, Views, at, column, dimensions, finite, kit, largest, need, steel_known
+from generator.draw.sheets.kit import (
+    Kit,
+    Views,
+    at,
+    boxes_known,
+    column,
+    dimensions,
+    finite,
+    kit,
+    largest,
+    need,
+    steel_known,
+)
 from generator.draw.views import Solid, View, scales, title
 from generator.release.slices import Desk, Envelope, Steel
 
@@ -27,6 +39,7 @@ def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s = kit(desk), need(desk, Steel)
     steel_known(s)
+    boxes_known(s)
     finite((("hub faces", s.axles[-1].hub_face), ("bracket spacing", s.bracket_spacing)))
     house = desk.get(Envelope)
     width = house.width if isinstance(house, Envelope) else math.nan
@@ -203,8 +216,10 @@ def _axle(s: Steel, v: View) -> Views:
     u, out, half = s.sprung, (s.track + s.tyre_width) / 2.0 + 0.06, s.bracket_spacing / 2.0
     eyes, z = s.deck_height_laden - s.tube_to_deck, s.tyre_radius_laden
     marks: list[Mark] = [v.run("spindles", "centre", ((-out, z), (out, z)))]
-    if s.has_arms or not math.isfinite(u.beam + u.beam_height + u.pack_low):
-        return (*marks, v.run("tube", "centre", ((-half - 0.12, eyes), (half + 0.12, eyes))))
+    if s.has_arms and math.isfinite(eyes):
+        marks.append(v.run("tube", "centre", ((-half - 0.12, eyes), (half + 0.12, eyes))))
+    if not math.isfinite(u.beam + u.beam_height + u.pack_low + u.pack_high + eyes):
+        return tuple(marks)
     low, high = u.beam_height - u.beam / 2.0, u.beam_height + u.beam / 2.0
     marks.append(v.box("beam", "outline", -half - 0.07, low, half + 0.07, high))
     for side in (-1, 1):

@@ -141,6 +141,15 @@ def test_a_region_no_table_holds_is_not_assessed_and_a_task():
     assert regions.about.mandatory
 
 
+@pytest.mark.parametrize("code", ["US-ZZ", "US"])
+def test_no_common_threshold_stands_in_for_a_state_nobody_looked_up(code):
+    out = found(project={"use.regions": [code, "US-WA"]})
+    assert out.rulings.unknown_regions == (code,)
+    assert check(out, "regions").status == "not assessed"
+    assert trigger(out, "brakes-us-common").regions == ("US-WA",)
+    assert code in trigger(out, "brakes-us-breakaway").regions
+
+
 def test_nothing_is_told_of_a_region_without_rows():
     out = found(project=NOWHERE)
     assert out.rulings.triggers == ()

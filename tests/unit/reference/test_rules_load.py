@@ -31,7 +31,8 @@ def test_a_row_becomes_a_rule(tmp_path, monkeypatch):
 
 @pytest.mark.parametrize("change", [
     {"id": "unheard-of"}, {"id": "Size-x"}, {"when": "length.trailer is long"}, {"when": "length.trailer > 12 cubits"},
-    {"when": "length trailer > 12 m"}, {"must": "length.trailer <= tall"}, {"law": "perhaps"}, {"as_of": "last year"},
+    {"when": "length trailer > 12 m"}, {"must": "length.trailer <= tall"}, {"must": "length.trailer < 12 m"},
+    {"law": "perhaps"}, {"as_of": "last year"},
     {"path": "rv"}, {"confidence": "sure"}, {"title": ""}, {"regions": ""},
 ])
 def test_a_damaged_row_names_its_place(tmp_path, monkeypatch, change):
