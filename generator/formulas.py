@@ -11,11 +11,14 @@ SIGNS = (("**", "^"), ("*", "\N{MIDDLE DOT}"), (" - ", " \N{MINUS SIGN} "), ("(-
 ANGLE_FUNCTIONS = frozenset({"sin", "cos", "tan"})
 G = "9.80665"
 """Standard gravity as formulas write it; put in with its unit, since in pounds and pounds-force it is 1."""
+GRAVITY = "g_n"
+"""Standard gravity as formulas print it."""
 FUNCTIONS = frozenset({"sqrt", "sin", "cos", "tan", "atan", "min", "max", "abs"})
 
 
 def printed(formula: str) -> str:
-    """A formula as printed: middle dot for times, ^ for powers, a real minus."""
+    """A formula as printed: middle dot for times, ^ for powers, a real minus, a symbol for standard gravity."""
+    formula = formula.replace(G, GRAVITY)
     for code, sign in SIGNS:
         formula = formula.replace(code, sign)
     return formula
@@ -77,12 +80,18 @@ def _outside_angle_functions(formula: str) -> frozenset[str]:
 
 def put_in(formula: str, numbers: Mapping[str, str]) -> str:
     """The right side of `symbol = expression` as printed, each symbol replaced by its number's text."""
-    right = formula.partition(" = ")[2]
+    right = formula.partition(" = ")[2].replace(G, GRAVITY)
     pieces = NAME.split(right)
     names = NAME.findall(right)
-    shown = [n if n in FUNCTIONS else numbers.get(n, n) for n in names]
-    signs = [printed(p.replace(G, numbers.get(G, G))) for p in pieces]
+    known = {**numbers, GRAVITY: numbers.get(G, GRAVITY)}
+    shown = [n if n in FUNCTIONS else raised(known.get(n, n), after) for n, after in zip(names, pieces[1:], strict=True)]
+    signs = [printed(p) for p in pieces]
     return "".join(s + n for s, n in zip(signs, [*shown, ""], strict=True))
+
+
+def raised(number: str, after: str) -> str:
+    """A number with its unit in brackets where a power follows, so that the power is not read as its unit's."""
+    return f"({number})" if after.startswith("**") and not number.startswith("(") and not number.isdecimal() else number
 
 
 def is_formula(text: str) -> bool:

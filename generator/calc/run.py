@@ -21,6 +21,7 @@ from generator.calc.record import (
     Window,
     report,
 )
+from generator.calc.said import says
 from generator.calc.spoken import spoken, spoken_checks
 from generator.calc.sums import AllSums, sums
 from generator.calc.topics.access import access
@@ -29,7 +30,6 @@ from generator.calc.topics.attitude import attitudes, hitch_and_axles
 from generator.calc.topics.axle_bench import Bench
 from generator.calc.topics.axles import StateLoads, axles, level_loads
 from generator.calc.topics.cost import budget
-from generator.calc.topics.coupled import coupled
 from generator.calc.topics.drivers import drivers
 from generator.calc.topics.dwelling import dwelling
 from generator.calc.topics.ends import ends
@@ -123,13 +123,13 @@ def calculate(
 ) -> Results:
     """All results of one design; with levers, also the smallest change that clears each failing check."""
     with np.errstate(all="ignore"):
-        return spoken(_results(data, trials, _judged(model, data, trials, with_levers)), coupled(model).says)
+        return spoken(_results(data, trials, _judged(model, data, trials, with_levers)), says(model))
 
 
 def judge(model: Model, data: Reference, trials: Trials = Trials()) -> tuple[Check, ...]:  # noqa: B008 - frozen
     """The checks of `calculate` without what only paper shows: sweep, budget, scale card, drivers."""
     with np.errstate(all="ignore"):
-        return spoken_checks(_judged(model, data, trials, True).checks, coupled(model).says)
+        return spoken_checks(_judged(model, data, trials, True).checks, says(model))
 
 
 def _judged(model: Model, data: Reference, trials: Trials, with_levers: bool) -> Judged:

@@ -25,7 +25,7 @@ def saying(says: Says) -> Say:
 
     def said(match: re.Match[str]) -> str:
         new = instead[match[0].lower()]
-        return new.capitalize() if match[0][0].isupper() else new
+        return new[:1].upper() + new[1:] if match[0][0].isupper() else new
 
     return lambda text: found.sub(said, text)
 

@@ -22,6 +22,7 @@ from generator.document.sections import (
     checks,
     drawings,
     engineer,
+    failures,
     fixed,
     haulage,
     hazards,
@@ -66,7 +67,7 @@ LIMITS = (
     "local code and licensed people decide."
 )
 ONE_PAGE = 0
-"""The document that never takes more than a page."""
+"""The document whose first page holds all that is needed to decide; parts on a new page are left whole."""
 SHEETS = 9
 """From this number on documents are sheets of one or two pages, without a list of contents."""
 FEW = 4
@@ -97,6 +98,7 @@ DOCUMENTS = (
             open_points.OPEN_BRIEF,
             money.MONEY_BRIEF,
             fixed.NEXT_DECISION,
+            failures.FAILURES,
         ),
     ),
     Document(
@@ -271,7 +273,8 @@ def assemble(desk: Desk, sheets: tuple[Drawn, ...], show: Show, lacking: tuple[L
 def _assembled(d: Document, desk: Desk, context: Context) -> "Assembled | None":
     parts = tuple(p for s in d.sections if (p := s.part(desk, context)) is not None)
     if d.number == ONE_PAGE:
-        parts = one_page(parts, "letter" if context.cover.units == "us" else "a4")
+        first, rest = (tuple(p for p in parts if p.new_page is on) for on in (False, True))
+        parts = (*one_page(first, "letter" if context.cover.units == "us" else "a4"), *rest)
     return Assembled(d.number, d.name, d.title, parts) if parts else None
 
 

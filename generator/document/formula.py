@@ -1,19 +1,19 @@
 """Formulas as people read them: symbols set with subscripts, numbers put in with their units."""
 
 import re
-from collections.abc import Callable
-from itertools import pairwise
+from collections.abc import Callable, Sequence
 
 from markupsafe import Markup
 
 from generator.calc.record import Step
-from generator.formulas import FUNCTIONS, G, in_work, is_formula, numbers
+from generator.formulas import FUNCTIONS, GRAVITY, G, in_work, is_formula, numbers, raised
 from generator.units import Show
 
 _TOKEN = re.compile(r"\*\*|[A-Za-z_]\w*|[0-9]+\.?[0-9]*(?:[eE][-+]?[0-9]+)?|<=|>=|[^\s]")
 _SIGNS = {"*": "·", "-": "−", "<=": "≤", ">=": "≥"}
 _BEFORE_A_SIGN = frozenset({"", "(", "*", "/", "=", ",", "**"})
-Writer = Callable[[str], Markup]
+Writer = Callable[[str, str], Markup]
+"""Writes a symbol, given the token after it."""
 
 
 def symbol(name: str) -> Markup:
@@ -23,15 +23,20 @@ def symbol(name: str) -> Markup:
 
 def in_symbols(text: str) -> Markup:
     """A formula in symbols: dots, real minus signs, subscripts; the sentence of a procedure stays as it is."""
-    return Markup("<i>{}</i>").format(_set(text, _base)) if is_formula(text) else Markup("{}").format(text)
+    return Markup("<i>{}</i>").format(_set(text, _named)) if is_formula(text) else Markup("{}").format(text)
 
 
 def in_numbers(step: Step, show: Show) -> Markup:
     """The right-hand side of a formula with its numbers put in; for a procedure, the numbers that went in."""
     if is_formula(step.text):
         put = numbers(step.text, step.inputs, show)
-        return _set(step.text.partition(" = ")[2], lambda name: Markup("{}").format(put.get(name, name)))
+        return _set(step.text.partition(" = ")[2], lambda name, after: Markup("{}").format(
+            raised(put.get(name, name), after)))
     return Markup(", ").join(Markup("{} = {}").format(_base(v.symbol), in_work(v, show)) for v in step.inputs)
+
+
+def _named(name: str, after: str) -> Markup:
+    return _base(GRAVITY if name == G else name)
 
 
 def _base(name: str) -> Markup:
@@ -40,19 +45,35 @@ def _base(name: str) -> Markup:
 
 
 def _set(text: str, write: Writer) -> Markup:
-    tokens = ["", *_TOKEN.findall(text)]
-    out = []
-    for before, token in pairwise(tokens):
-        piece = _piece(token, before, write)
-        out.append(Markup("<sup>{}</sup>").format(piece) if before == "**" else piece)
+    """The tokens of a formula one by one; what stands after `**`, a whole bracket if it is one, is raised."""
+    tokens = ["", *_TOKEN.findall(text), ""]
+    out: list[Markup] = []
+    n = 1
+    while n < len(tokens) - 1:
+        if tokens[n] != "**":
+            out.append(_piece(tokens[n], tokens[n - 1], tokens[n + 1], write))
+            n += 1
+            continue
+        end = _power(tokens, n + 1)
+        inside = [_piece(tokens[i], tokens[i - 1], tokens[i + 1], write) for i in range(n + 1, end)]
+        out.append(Markup("<sup>{}</sup>").format(Markup("").join(inside)))
+        n = end
     return Markup("").join(out)
 
 
-def _piece(token: str, before: str, write: Writer) -> Markup:
+def _power(tokens: Sequence[str], start: int) -> int:
+    """Where the power that starts at a token ends: after it, or after its closing bracket."""
+    depth, end = 0, start
+    while True:
+        depth += {"(": 1, ")": -1}.get(tokens[end], 0)
+        end += 1
+        if depth == 0 or end >= len(tokens) - 1:
+            return end
+
+
+def _piece(token: str, before: str, after: str, write: Writer) -> Markup:
     if token == G or ((token[0].isalpha() or token[0] == "_") and token not in FUNCTIONS):
-        return write(token)
-    if token == "**":
-        return Markup("")
+        return write(token, after)
     if token in "+-" and before in _BEFORE_A_SIGN:
         return Markup("{}").format(_SIGNS.get(token, token))
     if token in ("*", "/", "=", "<=", ">=", "+", "-"):

@@ -53,9 +53,10 @@ def tolerances() -> tuple[Tolerance, ...]:
     return tuple(table("tolerances.csv", csv_rows("tolerances.csv"), _tolerance).values())
 
 
-def criticals() -> tuple[Critical, ...]:
-    """Critical dimensions with how far they may be off, m."""
-    return tuple(table("critical.csv", csv_rows("critical.csv"), _critical).values())
+def criticals(units: str = "us") -> tuple[Critical, ...]:
+    """Critical dimensions with how far they may be off (m), in round figures of the project's units."""
+    made = table("critical.csv", csv_rows("critical.csv"), lambda row: _critical(row, units))
+    return tuple(made.values())
 
 
 def holds() -> tuple[Hold, ...]:
@@ -74,9 +75,11 @@ def _tolerance(row: dict[str, str]) -> tuple[str, Tolerance]:
     return row["over_mm"], Tolerance(number(row, "over_mm") * MM, to, classes, text(row, "source"), confidence(row))
 
 
-def _critical(row: dict[str, str]) -> tuple[str, Critical]:
-    plus = number(row, "plus_in") * INCH if row["plus_in"] else None
-    return row["id"], Critical(row["id"], text(row, "what"), number(row, "minus_in") * INCH, plus, text(row, "how"),
+def _critical(row: dict[str, str], units: str) -> tuple[str, Critical]:
+    step, factor = ("in", INCH) if units == "us" else ("mm", MM)
+    plus = number(row, f"plus_{step}") * factor if row[f"plus_{step}"] else None
+    what = text(row, "what").replace("{span}", row[f"span_{units}"])
+    return row["id"], Critical(row["id"], what, number(row, f"minus_{step}") * factor, plus, text(row, "how"),
                                text(row, "source"), confidence(row))
 
 

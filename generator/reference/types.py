@@ -180,7 +180,10 @@ class Tolerance:
 
 @dataclass(frozen=True, slots=True)
 class Critical:
-    """A critical dimension: how far it may lie below and above nominal (m; None: the design says), how measured."""
+    """A critical dimension: how far it may lie below and above nominal (m; None: the design says), how measured.
+
+    In SI the figures are round ones that allow no more than those in inches.
+    """
 
     id: str
     what: str

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from generator import __version__
 from generator.calc.findings import Results
 from generator.calc.record import Check, Compared
-from generator.calc.topics.coupled import coupled
+from generator.calc.said import says
 from generator.calc.topics.wheel_boxes import BRINGS, WAYS, way_drawn
 from generator.model.types import Item, Model
 from generator.reference.content import checklist, usage_guide
@@ -106,7 +106,7 @@ def _cover(model: Model, results: Results, to: str, basis_hash: str, units: str)
         id=project.id, title=project.title, summary=project.summary, owner=project.roles.owner,
         designer=project.roles.designer, recipient=to, purpose=f"{aim}; not issued: {draft}", revision=label,
         date=date, status=aim.upper(), units=units, currency=project.currency, basis_hash=basis_hash,
-        tool=f"packet {__version__}", says=coupled(model).says,
+        tool=f"packet {__version__}", says=says(model),
     )
 
 

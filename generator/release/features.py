@@ -1,5 +1,6 @@
 """What a design has, in the words that `when` uses in the reference texts."""
 
+from generator.model.region import countries
 from generator.spec.models.project import Insurance
 from generator.spec.models.spec import Spec
 
@@ -15,6 +16,7 @@ def features(spec: Spec) -> frozenset[str]:
         "neck": trailer.neck is not None,
         "tongue": trailer.tongue is not None,
         "galvanised": trailer.frame.galvanised == "yes",
+        "painted": trailer.frame.galvanised == "no",
         "powered jacks": any(jack.motor is not None for jack in trailer.jacks),
         "stands": bool(trailer.stands),
         "points": bool(trailer.points),
@@ -30,4 +32,4 @@ def features(spec: Spec) -> frozenset[str]:
         "tow vehicle and tongue": spec.tow is not None and trailer.tongue is not None,
         "no tow vehicle": spec.tow is None,
     }
-    return frozenset(word for word, present in has.items() if present)
+    return frozenset(word for word, present in has.items() if present) | countries(spec.project.use.regions)

@@ -52,6 +52,7 @@ DISPLAY: Mapping[str, tuple[Look, Look]] = MappingProxyType({
     "N": (Look("lbf", _LBF), Look("kN", 1000.0, 1, 2)),
     "N:force": (Look("lbf", _LBF, 0, 1), Look("N", 1.0)),
     "N*m": (Look("lbf\u00b7ft", _LBF * _FT, 0, 1), Look("N\u00b7m", 1.0, 0, 1)),
+    "N*m/rad": (Look("lbf\u00b7ft/rad", _LBF * _FT), Look("N\u00b7m/rad", 1.0)),
     "N/m": (Look("lbf/ft", _LBF / _FT), Look("kN/m", 1000.0, 1, 2)),
     "N/m:spring": (Look("lbf/in", _LBF / _IN), Look("N/mm", 1000.0, 0, 1)),
     "Pa": (Look("psi", _LBF / _IN**2, 0, 1), Look("kPa", 1000.0, 0, 1)),

@@ -82,7 +82,7 @@ def asbuilt(model: Model, rework: Callable[[Spec], Outcome], trials: Trials) -> 
         return AsBuiltFound(Findings(), None)
     designed = rework(model.spec)
     nominals = {key: n for key, n in _nominals(model, {q.id: q for q in designed.quantities})}
-    bounds = {c.id: c for c in criticals()}
+    bounds = {c.id: c for c in criticals(model.spec.project.units)}
     pairs = [(visit, m) for visit in visits for m in visit.sheet.measurements]
     rows, checks = [], []
     for visit, m in pairs:

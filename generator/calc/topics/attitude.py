@@ -240,7 +240,7 @@ def _seat(model: Model, x: StateLoads, ride: Ride, n: int, trials: Trials) -> tu
         combine(
             "S_2",
             np.atleast_1d(sum(k.values * u.values**2 for k, u in zip(ride.rates, behind, strict=True))),
-            "N*m",
+            "N*m/rad",
             (*ride.rates, *behind),
         ),
         (),

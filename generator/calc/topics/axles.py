@@ -217,7 +217,7 @@ def _level(
         "Stiffness against roll",
         "The sum over the axles of stiffness times track squared.",
         "mechanics of springs in parallel",
-        Quantity("K_t", K_t.values, "N*m", K_t.basis, K_t.rests_on),
+        Quantity("K_t", K_t.values, "N*m/rad", K_t.basis, K_t.rests_on),
         (),
     )
     shifts = tuple(

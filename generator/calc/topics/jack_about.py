@@ -1,4 +1,4 @@
-"""What the checks of a jack say in words, and why one powered jack would or would not do."""
+"""What the checks of a jack say in words, and what one leg in the middle would or would not do."""
 
 from generator.calc.record import About
 from generator.calc.topics.jack_drive import Effort
@@ -25,7 +25,7 @@ _WORDS: dict[str, tuple[str, str, str, tuple[str, ...]]] = {
     "rear_axle": (
         "leaves the last axle within its rating",
         "the axle maker's label",
-        "Torsion axles do not share: as the nose goes up the last axle takes what the others lose.",
+        "As the nose goes up, axles that do not share evenly give their load to the last one.",
         ("station",),
     ),
     "stroke": (
@@ -66,6 +66,8 @@ _WORDS: dict[str, tuple[str, str, str, tuple[str, ...]]] = {
     ),
     "drop": ("gets enough voltage", PRACTICE, "The motor stalls under load on a low battery.", ("motor.cable_area",)),
 }
+NO_ROLL = ("in the middle of a wide body it gives no hold against roll, so the house needs its stands before anybody moves "
+           "about in it")
 MANDATORY = frozenset({"lift", "static", "rear_axle"})
 
 
@@ -85,18 +87,23 @@ def about(what: str, jack: Jack) -> About:
 
 
 def why(jack: Jack, level: float, worst: float, effort: Effort, data: Reference) -> str:
-    """Whether one powered jack would be enough at this station, and the reasons if not; loads in kg."""
+    """What one leg in the middle would or would not do at this station, in the words of the rig; loads in kg."""
+    short = _short(jack, level, worst, effort, data)
+    if jack.legs > 1:
+        return f"One powered jack is not enough: {'; '.join((*short, NO_ROLL))}. The design has two legs."
+    if short:
+        return f"This one leg is not enough: {'; '.join((*short, NO_ROLL))}."
+    driven = "worked by a motor" if jack.motor is not None else "worked by hand"
+    return f"One leg, {driven}, lifts the nose and no more: {NO_ROLL}. Level from side to side before it is used."
+
+
+def _short(jack: Jack, level: float, worst: float, effort: Effort, data: Reference) -> tuple[str, ...]:
+    """Where one leg of this jack falls short if it lifts the nose alone."""
     reserve, peak = (data.defaults[row].value for row in ("jack.reserve_level", "jack.crank_peak"))
-    reasons = []
-    if worst > jack.lift_rating.nominal:
-        reasons.append("alone it would carry more than one leg of this jack may lift")
-    if reserve * level > jack.lift_rating.nominal >= worst:
-        reasons.append("alone it would lift without the reserve asked")
-    if not effort.crank.values[0] <= peak:
-        reasons.append("with a dead battery nobody could crank the whole load")
-    reasons.append(
-        "in the middle of a wide body it gives no hold against roll, so the house would need stands before "
-        "anybody moves about in it"
+    found = (
+        (worst > jack.lift_rating.nominal, "alone it would carry more than one leg of this jack may lift"),
+        (reserve * level > jack.lift_rating.nominal >= worst, "alone it would lift without the reserve asked"),
+        (not effort.crank.values[0] <= peak, "nobody could crank the whole load by hand" if jack.motor is None
+         else "with a dead battery nobody could crank the whole load"),
     )
-    count = "The design has two legs" if jack.legs > 1 else "The design has one leg"
-    return f"One powered jack is not enough: {'; '.join(reasons)}. {count}."
+    return tuple(words for is_so, words in found if is_so)

@@ -90,9 +90,9 @@ def HITCH_ERROR(e_set: Floats, z_design: Floats, z_s: Floats, c_t: Floats, H_des
 
 
 @formula(
-    "Moment per unit pitch of the masses above ball and spindles",
+    "Moment per radian of pitch of the masses above ball and spindles",
     "Q = 9.80665*(m_s*(z_s - z_h) + A_s*(z_h - z_p))",
-    "N*m",
+    "N*m/rad",
     "statics of the pitched trailer, small angles",
 )
 def PITCH_MASS(m_s: Floats, z_s: Floats, z_h: Floats, A_s: Floats, z_p: Floats) -> Floats:
@@ -294,7 +294,7 @@ def pitch_about(w: Working, e: Quantity, rates: Sequence[Quantity], arms: Sequen
         "Rotational rate of the axles about their middle",
         "J is the sum of k_i times the square of each axle's distance from the stiffness-weighted middle.",
         "mechanics of springs in parallel",
-        combine("J", spread, "N*m", inputs),
+        combine("J", spread, "N*m/rad", inputs),
         inputs,
     )
     return w(PITCH, e=e, K=K, u=u_mean, J=J, Q=Q)

@@ -77,14 +77,14 @@ def sprung_ratio(w: Working, t: Towed) -> Quantity:
 
 
 def roll_stiffness(w: Working, rates: Sequence[Quantity], tracks: Sequence[Quantity]) -> Quantity:
-    """Moment per radian of lean, N m: each wheel's spring and tyre stand at the track (trailing arms are stiff)."""
+    """Moment per radian of lean, N m/rad: each wheel's spring and tyre stand at the track (trailing arms are stiff)."""
     pairs = list(zip(rates, tracks, strict=True))
     values = np.sum(np.broadcast_arrays(*[k.values * t.values**2 / 4 for k, t in pairs]), axis=0)
     return w.procedure(
         "Stiffness against roll",
         "The sum over the axles of the axle's rate (springs and tyres in series) times a quarter of its track squared.",
         "mechanics of springs in parallel",
-        combine("K_r", np.atleast_1d(values), "N*m", (*rates, *tracks)),
+        combine("K_r", np.atleast_1d(values), "N*m/rad", (*rates, *tracks)),
         (*rates, *tracks[:1]),
     )
 

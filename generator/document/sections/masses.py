@@ -8,7 +8,6 @@ from generator.document.section import Context, Section
 from generator.release.slices import ItemRow, Masses, RoadLoads
 from generator.units import Show
 
-
 HEADS_ABOARD = (Head("State", width=28), Head("Aboard", width=72))
 
 

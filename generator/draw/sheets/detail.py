@@ -37,7 +37,7 @@ def stations_above(
     within: Point | None = None,
 ) -> Views:
     """Stations above a view, their texts between two places on the paper."""
-    highest = max(p.z1 for p in pieces)
+    highest = max((p.z1 for p in pieces), default=0.0)
     edge = v.up(s.deck_height_laden + highest)
     stations = []
     for p in stood:

@@ -80,6 +80,7 @@ def steel_known(s: Steel) -> None:
             ("station of the ball", s.pin_station),
             ("height of the ball", s.ball_height),
             ("diameter of the ball", s.ball_diameter),
+            ("angle of the tongue", s.hitched.tongue_angle),
             *((("length of the pin", s.hitched.pin_length),) if s.hitched.coupling == "king pin" else ()),
             ("laden deck height", s.deck_height_laden),
             ("diameter of the tyre", s.tyre_diameter),

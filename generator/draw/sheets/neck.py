@@ -11,6 +11,7 @@ from generator.draw.sheets.detail import before, cuts, ended, is_cut, labelled, 
 from generator.draw.sheets.kit import Kit, Views, at, dimensions, kit, largest, need, steel_known
 from generator.draw.sheets.stations import Place, places
 from generator.draw.views import Solid, View, scales, title
+from generator.errors import RenderError
 from generator.model.types import Piece
 from generator.release.slices import Desk, Steel
 
@@ -29,6 +30,8 @@ def draw(desk: Desk) -> Drawing:
     if not s.has_neck:
         return tongue.draw(desk)
     steel_known(s)
+    if not any(p.x0 < -1e-3 for p in s.pieces):
+        raise RenderError("has nothing to show: no member of the neck is in the spec")
     ratio, marks = largest(k, BEHIND - s.neck_front, lambda q: _sheet(k, s, q))
     above = s.deck_height_laden + s.neck_underside - s.ball_height
     notes = (

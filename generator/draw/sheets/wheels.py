@@ -183,7 +183,7 @@ def _highest(s: Steel) -> float:
     """Top of deck, boxes and the steel at the wheels above ground, m."""
     steel = (f.face.y1 for _, f in o.at_wheels(s))
     boxes = (s.deck_height_laden + b.top for b in s.boxes)
-    return max(s.deck_height_laden, *steel, *boxes)
+    return max([s.deck_height_laden, *steel, *boxes])
 
 
 def _tyre(s: Steel, side: int, plane: float) -> Solid:
