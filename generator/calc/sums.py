@@ -6,7 +6,6 @@ axle group counts from the middle of the group.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,6 +13,7 @@ from numpy.typing import NDArray
 from generator.calc.record import Basis, Floats, Quantity
 from generator.calc.trials import BASES, P95, Trials, deviates, spread_of
 from generator.model.types import Item, Model, State
+from generator.records import dataclass
 from generator.reference.load import Reference
 
 DRAWN_SINGLY = 0.99

@@ -2,13 +2,13 @@
 
 import math
 import zlib
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from generator.calc.record import Basis, Floats, Quantity, sure
+from generator.records import dataclass
 from generator.reference.types import Default
 from generator.spec.measure import Measure
 

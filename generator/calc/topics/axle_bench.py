@@ -3,7 +3,7 @@
 Loads in kg, stations in m. A limit is a ratio that passes at 1; it either grows or falls as the group moves aft.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -13,6 +13,7 @@ from generator.calc.topics import axles as ax
 from generator.calc.topics import suspension as sus
 from generator.calc.topics.attitude import PITCHED_AXLE, PITCHED_HITCH, SINK
 from generator.calc.topics.rating_chain import WORST_TYRE
+from generator.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

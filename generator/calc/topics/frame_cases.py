@@ -4,7 +4,6 @@ Each rail by itself; the worse one is reported. House stiffness is left out but 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -29,6 +28,7 @@ from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.errors import CalcError
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 
 LIGHT, HEAVY = "parked_light", "parked_heavy"

@@ -5,11 +5,11 @@ is in compression and the crossmembers above do not help it. One rail at a time.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from generator.calc.beam import SAME
+from generator.calc.beam_nodes import distinct
 from generator.calc.record import Floats, Quantity, Working, combine, formula
 from generator.calc.topics.frame_beam import POINT, Rail
 from generator.calc.topics.frame_sides import Side
@@ -17,6 +17,7 @@ from generator.calc.topics.frame_steel import steel_of
 from generator.calc.topics.strength import Steel, bearing_allowed, moment_allowed, shear_allowed
 from generator.calc.trials import Trials
 from generator.model.types import Model, Piece
+from generator.records import dataclass
 from generator.reference.types import Reference
 
 FLUSH = 0.025
@@ -128,7 +129,7 @@ def stretches(case: Case, rail: Rail, held: Braces) -> Iterator[Stretch]:
     """All stretches of a rail in one case, for both senses of moment."""
     ends = {sign: np.array([rail.front, *(b for b in at if rail.front < b < rail.rear), rail.rear])
             for sign, at in ((1.0, held.top), (-1.0, held.bottom))}
-    marks = np.unique(np.concatenate(list(ends.values())))
+    marks = distinct(list(ends.values()))
     for side in case.sides:
         xs = side.diagram.x
         on = slice(*np.searchsorted(xs, [rail.front, rail.rear + SAME]))

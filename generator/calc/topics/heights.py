@@ -1,7 +1,6 @@
 """Heights: deck, every roof point in every roofed towed state, the limit of the route, headroom, jounce, clearance."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -29,6 +28,7 @@ from generator.calc.topics.limits import height_limit
 from generator.calc.topics.rides import ABOVE_GROUND, Ride
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Leaf, Torsion
 

@@ -5,7 +5,6 @@ the wind, nearly twice the force of the same wind on a parked house. Advice to w
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -16,6 +15,7 @@ from generator.calc.topics.road_inputs import Found, Towed
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.measure import Measure
 
