@@ -152,8 +152,8 @@ def greatest(b: Bench) -> Floats:
 def kept_at(b: Bench, stations: Floats) -> Floats:
     """Share of all columns that keep every limit in every state, at each station (m, ascending order).
 
-    What falls as the group moves aft is kept from some station on, what grows up to some station: each trial has one run
-    of stations that do, and both its ends are found by halving, in a dozen looks whatever the number of stations.
+    What falls as the group moves aft is kept from some station on, what grows is kept up to some station: each trial has
+    one run of stations that do, and both its ends are found by halving, in a dozen looks for a thousand stations.
     """
     width, grows = b.W.shape[-1], np.array([limit.grows for limit in b.limits])
     runs = [_run(b.part(n, n + BLOCK), stations, grows) for n in range(0, width, BLOCK)]
@@ -176,7 +176,7 @@ def _run(b: Bench, stations: Floats, grows: Flags) -> tuple[Numbers, Numbers]:
 
 
 def _first(holds: Callable[[Numbers], Flags], width: int, count: int) -> Numbers:
-    """Per trial the first of `count` numbers for which `holds`, which holds for all that follow; `count` if none does."""
+    """Per trial the first of `count` numbers for which `holds`, as it does for all that follow; `count` if for none."""
     low, high = np.zeros(width, dtype=np.int64), np.full(width, count, dtype=np.int64)
     for _ in range(count.bit_length()):
         middle = np.minimum((low + high) // 2, count - 1)
