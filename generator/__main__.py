@@ -10,6 +10,8 @@ from generator import __version__
 from generator.errors import OutputError, PacketError, SpecError
 
 DONE, NOT_BUILT, BAD_SPEC, CHECK_FAILS = 0, 1, 2, 3
+RECIPIENTS = ("owner", "fabricator", "official", "insurer", "haulier", "engineer")
+"""Whose packet may be built; release grants to the same, but is not loaded to read an argument."""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -57,7 +59,7 @@ def _parser() -> argparse.ArgumentParser:
 
     build = commands.add_parser("build", help="build the packet of one recipient")
     _folder(build)
-    build.add_argument("--to", choices=["owner", "fabricator"], default="owner", help="whose packet")
+    build.add_argument("--to", choices=RECIPIENTS, default="owner", help="whose packet")
     build.add_argument("--out", type=Path, help="folder of the packet (default: packets/NAME/RECIPIENT)")
     build.add_argument("--strict", action="store_true", help="exit 3 if a check fails")
     build.add_argument("--fresh", action="store_true", help="do not use the cache of rendered documents")

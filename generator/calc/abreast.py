@@ -32,12 +32,8 @@ def _rows(found: Comparison, show: Show) -> Iterator[Sequence[str]]:
 
 
 def _numbers(row: NumberRow, show: Show) -> Iterator[str]:
+    base = row.values[0]
     for n, value in enumerate(row.values):
         told = show(value, row.unit)
-        yield told if n == 0 or not math.isfinite(value) else f"{told} ({_moved(value - row.values[0], row, show)})"
-
-
-def _moved(by: float, row: NumberRow, show: Show) -> str:
-    if not math.isfinite(by) or abs(by) <= 1e-9 * abs(row.values[0]):
-        return "="
-    return ("+" if by > 0.0 else "") + show(by, row.unit)
+        plain = n == 0 or not math.isfinite(value) or not math.isfinite(base)
+        yield told if plain else f"{told} ({show.change(value, base, row.unit)})"

@@ -149,24 +149,40 @@ def one_way(girder: Girder, supports: Sequence[Support], cases: Sequence[Loads],
 
     Raises CalcError if fewer than two are left or the beam tips off them.
     """
-    system, right, _ = _equations(girder, supports, cases, imposed)
-    n = len(supports)
-    out = np.zeros((len(cases), n))
-    for j, case in enumerate(cases):
-        held = list(range(n))
-        while True:
-            if len(held) < 2:
-                raise CalcError("the beam tips off its supports")
-            rows = [*held, n, n + 1]
-            try:
-                found = np.linalg.solve(system[np.ix_(rows, rows)], right[rows, j])[:-2]
-            except np.linalg.LinAlgError as error:
-                raise CalcError("the beam does not stand on its supports") from error
-            if found.min() >= -RESIDUAL * max(abs(case.total), 1.0):
-                out[j, held] = found
-                break
-            held.pop(int(found.argmin()))
-    return out
+    return np.array([b.reactions for b in pushed(girder, supports, cases, imposed)])
+
+
+def pushed(girder: Girder, supports: Sequence[Support], cases: Sequence[Loads],
+           imposed: Sequence[Sequence[float]]) -> tuple[Bent, ...]:
+    """The beam on supports that only push, as `one_way`: a support let go has no force.
+
+    Raises CalcError if fewer than two are left or the beam tips off them.
+    """
+    length = girder.rear - girder.front
+    soft = length**3 / girder.runs[0][1]
+    system, right, loaded = _equations(girder, supports, cases, imposed)
+    found = [_pushing(system, right[:, j], case.total) for j, case in enumerate(cases)]
+    return tuple(_bent(girder, tuple(supports), case, terms, vector, length, soft)
+                 for case, terms, vector in zip(cases, loaded, found, strict=True))
+
+
+def _pushing(system: Floats, right: Floats, load: float) -> Floats:
+    """Reactions and movement that solve the equations with every reaction pushing; nil where a support is let go."""
+    n = len(right) - 2
+    held = list(range(n))
+    while True:
+        if len(held) < 2:
+            raise CalcError("the beam tips off its supports")
+        rows = [*held, n, n + 1]
+        try:
+            found = np.linalg.solve(system[np.ix_(rows, rows)], right[rows])
+        except np.linalg.LinAlgError as error:
+            raise CalcError("the beam does not stand on its supports") from error
+        if found[:-2].min() >= -RESIDUAL * max(abs(load), 1.0):
+            out: Floats = np.zeros(n + 2)
+            out[rows] = found
+            return out
+        held.pop(int(found[:-2].argmin()))
 
 
 def _equations(girder: Girder, supports: Sequence[Support], cases: Sequence[Loads],

@@ -84,4 +84,6 @@ def _after(steps: Floats) -> Floats:
 def distinct(parts: Sequence[Floats]) -> Floats:
     """The different numbers among some arrays, in order; `np.unique` would load masked arrays first (10 ms)."""
     x = np.sort(np.concatenate(parts))
-    return x[np.concatenate(([True], x[1:] != x[:-1]))]
+    new = np.ones(len(x), dtype=np.bool_)
+    new[1:] = x[1:] != x[:-1]
+    return x[new]

@@ -32,6 +32,8 @@ class StateRow:
     right: tuple[float, ...]
     deck: float | None
     roof: float | None
+    aboard: str = ""
+    """What is aboard and how the tanks are filled, in words."""
 
 
 @dataclass(frozen=True, slots=True)

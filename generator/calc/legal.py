@@ -1,13 +1,15 @@
 """Typed records of the rules on a route: what each compares, whether it is woken, what it asks. SI; loads in kg."""
 
-from dataclasses import dataclass
+from collections import Counter
 from typing import Literal
+
+from generator.records import dataclass
 
 Sign = Literal["<=", ">=", "<", ">"]
 
 
 @dataclass(frozen=True, slots=True)
-class Tested:
+class Bounded:
     """A quantity against a limit: what it is in words, both values (NaN: unknown) in one unit."""
 
     what: str
@@ -31,7 +33,8 @@ class Trigger:
     """One rule on this route: which tests wake it, whether they do (None: unknown) and in what share of trials.
 
     `must` is what then has to hold and `status` how the check of it came out; both empty for a rule that only informs.
-    `path`: the legal path whose claim it contradicts when woken. `needs` names what is unknown.
+    `path`: the legal path whose claim it contradicts when woken. `needs` names what is unknown. `old`: the name of its
+    source if its text is older at the project's date than a rule may be.
     """
 
     id: str
@@ -39,17 +42,19 @@ class Trigger:
     title: str
     regions: tuple[str, ...]
     path: str
-    tests: tuple[Tested, ...]
+    tests: tuple[Bounded, ...]
     woken: bool | None
     share: float
     needs: tuple[str, ...]
-    must: Tested | None
+    must: Bounded | None
     status: str
     follows: str
     confirm: str
     source: str
+    edition: str
     confidence: str
     as_of: str
+    old: str = ""
     asked: Asked = Asked()
 
 
@@ -65,15 +70,15 @@ class PathColumn:
 
 @dataclass(frozen=True, slots=True)
 class NotHeld:
-    """A region of the route and the topics for which no rule is held."""
+    """Regions of the route, and the topics for which no rule is held there."""
 
-    region: str
+    regions: tuple[str, ...]
     topics: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Stale:
-    """A source of rules whose text is older than a year at the project's date: its name, the day, how many rules."""
+    """A source of rules whose text is old: its name, the day, how many rules."""
 
     source: str
     as_of: str
@@ -82,15 +87,19 @@ class Stale:
 
 @dataclass(frozen=True, slots=True)
 class Rulings:
-    """All rules of one design: declared path, rules in the order of print, the paths beside one another, what is not
-    held and what is old.
-    """
+    """All rules of one design: declared path, rules in the order of print, paths side by side, what is not held."""
 
     path: str
+    regions: tuple[str, ...]
     date: str
     topics: tuple[tuple[str, str], ...]
     triggers: tuple[Trigger, ...]
     paths: tuple[PathColumn, ...]
     not_held: tuple[NotHeld, ...]
     unknown_regions: tuple[str, ...]
-    stale: tuple[Stale, ...]
+
+    @property
+    def stale(self) -> tuple[Stale, ...]:
+        """The old sources of these rules, oldest first."""
+        counted = Counter((t.as_of, t.old) for t in self.triggers if t.old)
+        return tuple(Stale(source, as_of, n) for (as_of, source), n in sorted(counted.items()))

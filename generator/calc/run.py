@@ -9,7 +9,18 @@ from generator.calc.findings import Beam, GroupRow, JackRecord, Results, StateRo
 from generator.calc.levers import with_changes
 from generator.calc.measured import Drivers
 from generator.calc.quoted import Quotes
-from generator.calc.record import Assumption, Check, Findings, Missing, Quantity, Reported, Status, Window, report
+from generator.calc.record import (
+    Assumption,
+    Check,
+    Findings,
+    Missing,
+    Quantity,
+    Reported,
+    Status,
+    Value,
+    Window,
+    report,
+)
 from generator.calc.spoken import spoken, spoken_checks
 from generator.calc.sums import AllSums, sums
 from generator.calc.topics.access import access
@@ -22,6 +33,7 @@ from generator.calc.topics.coupled import coupled
 from generator.calc.topics.drivers import drivers
 from generator.calc.topics.dwelling import dwelling
 from generator.calc.topics.ends import ends
+from generator.calc.topics.fatigue import fatigue
 from generator.calc.topics.fit import Fit, fit
 from generator.calc.topics.floor import floor
 from generator.calc.topics.frame import frame
@@ -45,7 +57,9 @@ from generator.calc.topics.tongue import tongue
 from generator.calc.topics.tow import tow
 from generator.calc.topics.wheel_boxes import wheel_boxes
 from generator.calc.trials import Trials
+from generator.formulas import in_work
 from generator.model.resolve import resolve
+from generator.model.states import told
 from generator.model.types import Model
 from generator.records import dataclass
 from generator.reference.load import Reference, prompts
@@ -203,13 +217,14 @@ def work(model: Model, data: Reference, trials: Trials, total: AllSums | None = 
         lifted.findings,
         framed,
         fitted.findings,
-        tow(model, tilted, ride, trials, data),
+        tow(model, tilted, ride, rated.gvwr, trials, data),
         *on_the_road(model, loads, ride, trials, data),
         parked(model, at, loads, ride, trials, data),
         ends(model, ride, trials, data),
         access(model, loads, trials, data),
         dwelling(model, trials, data),
         wheel_boxes(model, loads, ride, trials, data),
+        fatigue(model, trials, data),
     )
     return Worked(
         at,
@@ -284,6 +299,7 @@ def state_rows(model: Model, worked: Worked) -> Iterator[StateRow]:
             right=tuple(map(_nominal, load.right)) if load else (),
             deck=deck if ride else None,
             roof=deck + max(tops) if state.id in roofed(model) else None,
+            aboard=told(state, model.spec.weights.tanks),
         )
 
 
@@ -324,8 +340,8 @@ def _rests_on(check: Check) -> Iterable[str]:
 
 
 def _said(value: float, low: float, high: float, unit: str, show: Show) -> str:
-    text = show(value, unit)
-    return text if low == high else f"{text} ({show(low, unit)} to {show(high, unit)})"
+    text, *ends = (in_work(Value("", v, unit), show) for v in (value, low, high))
+    return text if low == high else f"{text} ({' to '.join(ends)})"
 
 
 def tasks(spec: Spec, checks: Iterable[Check]) -> Iterator[Task]:

@@ -27,7 +27,7 @@ def tally(checks: Iterable[Check]) -> str:
 def _row(check: Check, show: Show) -> tuple[str, ...]:
     match check.outcome:
         case Compared() as c:
-            against = f"{show(c.demand.value, c.demand.unit)} {c.sense} {show(c.limit.value, c.limit.unit)}"
+            against = f"{show.demand(c.demand.value, c.limit.value, c.demand.unit, c.sense)} {c.sense} {show(c.limit.value, c.limit.unit)}"
             return (check.status, check.id, show.ratio(check.ratio), check.about.title, against)
         case Missing(inputs=inputs):
             return (check.status, check.id, "", check.about.title, f"needs {', '.join(inputs)}")
@@ -55,7 +55,7 @@ def _check(check: Check, results: Results, show: Show) -> str:
     match check.outcome:
         case Compared() as c:
             lines.append(
-                f"{show(c.demand.value, c.demand.unit)} {c.sense} {show(c.limit.value, c.limit.unit)}; "
+                f"{show.demand(c.demand.value, c.limit.value, c.demand.unit, c.sense)} {c.sense} {show(c.limit.value, c.limit.unit)}; "
                 f"ratio {show.ratio(check.ratio)}; {show.percent(c.fail_share)} of trials break it"
             )
             lines += _rests_on(c.rests_on, results)

@@ -21,7 +21,9 @@ from generator.document.sections import (
     basis,
     checks,
     drawings,
+    engineer,
     fixed,
+    haulage,
     hazards,
     key_numbers,
     legal,
@@ -34,14 +36,17 @@ from generator.document.sections import (
     route,
     scale,
     steel,
+    underwriter,
     windows,
 )
 from generator.document.templates import environment, rendered
 from generator.errors import RenderError
 from generator.release.slices import (
+    Brief,
     Cover,
     Decision,
     Desk,
+    Haul,
     Hazards,
     Money,
     Notes,
@@ -51,6 +56,8 @@ from generator.release.slices import (
     Request,
     Revisions,
     Slice,
+    Steel,
+    Underwriting,
 )
 from generator.units import Show
 
@@ -60,6 +67,8 @@ LIMITS = (
 )
 ONE_PAGE = 0
 """The document that never takes more than a page."""
+SHEETS = 9
+"""From this number on documents are sheets of one or two pages, without a list of contents."""
 FEW = 4
 """With fewer parts a document needs no list of contents."""
 
@@ -109,7 +118,7 @@ DOCUMENTS = (
             request.ACCEPTANCE,
         ),
     ),
-    Document(2, "drawings", "Drawings", Cover, (drawings.SHEETS, drawings.SCHEDULES)),
+    Document(2, "drawings", "Drawings", Steel, (drawings.SHEETS, drawings.SCHEDULES)),
     Document(
         3,
         "load-summary",
@@ -140,10 +149,15 @@ DOCUMENTS = (
             masses.TAKE_OFF,
         ),
     ),
-    Document(3, "workings", "Workings", Numbers, (checks.CHECKS, basis.ASSUMPTIONS)),
+    Document(3, "workings", "Workings", Register, (checks.CHECKS, basis.ASSUMPTIONS)),
     Document(4, "safety-checklist", "Safety checklist", Hazards, (hazards.USING, hazards.PHASES, hazards.PAGES)),
-    Document(5, "budget", "Budget", Money, (money.TOTALS, money.SPLITS, money.QUOTES, money.YEARS, money.READING, money.LINES,
-                                              money.PROMPTS)),
+    Document(
+        5,
+        "budget",
+        "Budget",
+        Money,
+        (money.TOTALS, money.SPLITS, money.QUOTES, money.YEARS, money.READING, money.LINES, money.PROMPTS),
+    ),
     Document(
         6,
         "options",
@@ -160,6 +174,29 @@ DOCUMENTS = (
     ),
     Document(7, "revision-record", "Revision record", Revisions, (revisions.RECORD,)),
     Document(8, "notes", "Notes", Notes, (revisions.NOTES,)),
+    Document(
+        9,
+        "engineers-brief",
+        "Engineer's brief",
+        Brief,
+        (engineer.TASK, engineer.ENVELOPE, engineer.ROOT, engineer.GEAR, engineer.FIXINGS, engineer.FATIGUE,
+         engineer.REPLY),
+    ),
+    Document(
+        10,
+        "haulier-sheet",
+        "Haulier's sheet",
+        Haul,
+        (haulage.SIZES, haulage.MASSES, haulage.COUPLING, haulage.WHEELS, haulage.WAY, haulage.DASH),
+    ),
+    Document(
+        11,
+        "underwriters-sheet",
+        "Underwriter's sheet",
+        Underwriting,
+        (underwriter.IDENTITY, underwriter.VALUE, underwriter.WEIGHED, underwriter.BUILD, underwriter.FIRE,
+         underwriter.USE, underwriter.TIES, underwriter.PHOTOGRAPHS),
+    ),
 )
 """Every document there is; a desk gets those whose slice it holds."""
 
@@ -303,7 +340,8 @@ def page_of(
     held = tuple(parts)
     heading = title if number is None else f"{number}  {title}"
     revision = f"revision {cover.revision}" + (f" of {cover.date}" if cover.date else "")
-    contents = held if len(held) >= FEW and number != ONE_PAGE and not is_form else ()
+    is_long = number is not None and ONE_PAGE < number < SHEETS
+    contents = held if len(held) >= FEW and is_long and not is_form else ()
     return Page(
         f"{title}: {cover.title}, {revision}",
         heading,

@@ -22,11 +22,16 @@ def shown(value: Value, show: Show) -> str:
     return show(value.value, value.unit)
 
 
+def demanded(outcome: Compared, show: Show) -> str:
+    """The demand with its unit, rounded to the safe side."""
+    return show.demand(outcome.demand.value, outcome.limit.value, outcome.demand.unit, outcome.sense)
+
+
 def margin(outcome: Compared, show: Show) -> str:
     """How far the demand is from its limit: `280 lb over`, `1 in short`, `640 lb to spare`."""
     gap = outcome.limit.value - outcome.demand.value
     left = gap if outcome.sense == "<=" else -gap
-    text = show(abs(left), outcome.demand.unit)
+    text = show(abs(left), outcome.demand.unit, "down" if left >= 0.0 else "up")
     if left >= 0.0:
         return f"{text} to spare"
     return f"{text} over" if outcome.sense == "<=" else f"{text} short"

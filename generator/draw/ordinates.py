@@ -79,6 +79,24 @@ def ordinates(
     return tuple(marks)
 
 
+def levels(id: str, stations: Sequence[Station], edge: float, low: float, high: float) -> tuple[Mark, ...]:
+    """Heights left of an edge as level texts, each with a jogged witness line; kept apart between paper `low` and `high`.
+
+    `along` of a station is its paper y, `across` where its feature ends, paper x.
+    """
+    kept = sorted(stations, key=lambda s: (s.along, s.text))
+    marks: list[Mark] = []
+    x1, x2 = edge - FIRST, edge - FIRST - JOG
+    x3 = x2 - STRAIGHT
+    for s, place in zip(kept, spread([s.along for s in kept], SPACING, low, high), strict=True):
+        points = ((s.across - 1.0, s.along), (x1, s.along), (x2, place), (x3, place))
+        marks.append(Line(f"{id}.{s.id}", "dimension", points))
+        marks.append(
+            Text(f"{id}.{s.id}.text", s.text, (x3 - 1.0, place + TEXT / 2.0), anchor="end", value=s.value, unit="m")
+        )
+    return tuple(marks)
+
+
 def _places(kept: Sequence[Station], low: float, high: float) -> list[float]:
     at = [s.along for s in kept]
     datum = next((i for i, s in enumerate(kept) if s.value == 0.0), None)

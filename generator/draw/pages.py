@@ -212,9 +212,8 @@ def _cell(id: str, x: float, y: float, height: float, cell: _Cell) -> list[Mark]
     if cell.name:
         marks.append(Text(f"{id}.name", brief(cell.name, SMALL, room), (x + 1.5, y + 3.6), SMALL))
     if cell.value:
-        marks.append(
-            Text(id, brief(cell.value, cell.height, room), (x + 1.5, y + height - 1.8), cell.height, bold=cell.bold)
-        )
+        tall = cell.height if width(clean(cell.value), cell.height) <= room else SMALL
+        marks.append(Text(id, brief(cell.value, tall, room), (x + 1.5, y + height - 1.8), tall, bold=cell.bold))
     return marks
 
 
@@ -279,7 +278,7 @@ def _notes(page: Paper, notes: tuple[str, ...]) -> list[Mark]:
 
 
 def _scale_bar(page: Paper, d: Drawing, show: Show) -> list[Mark]:
-    """A bar of round length in the project's units, its end in both units."""
+    """A bar of round length in the project's units; on a US sheet its end in mm too."""
     if d.ratio is None:
         return []
     m = margin(page)
@@ -287,12 +286,13 @@ def _scale_bar(page: Paper, d: Drawing, show: Show) -> list[Mark]:
     length = max(
         (n * unit for n in (0.25, 0.5, 1, 2, 5, 10, 20) if n * unit * 1000.0 / d.ratio <= 90.0), default=0.25 * unit
     )
-    other = Lettering("si" if page is TABLOID else "us", "USD")
     step, x, y = length * 1000.0 / d.ratio / 4.0, m.x0, m.y1 - 6.0
     marks: list[Mark] = [rectangle("scale", "thin", x, y, x + 4 * step, y + 2.0)]
     for i in (0, 2):
         marks.append(_black(f"scale.{i}", x + i * step, y, step))
-    words = f"{show(length, 'm')} ({other(length, 'm')})"
+    words = show(length, "m")
+    if page is TABLOID:
+        words += f" ({Lettering('si', 'USD')(length, 'm')})"
     marks += [
         Text("scale.zero", "0", (x, y - 1.4), SMALL),
         Text("scale.end", words, (x + 4 * step + 2.0, y + 2.2), SMALL),

@@ -65,38 +65,94 @@ Part = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Solid:
-    """A box as seen: its face on the paper plane (m), how near it is to the eye, and level boxes its ends lie under."""
+    """A box as seen: its face on the paper plane (m), how near it is to the eye, and level boxes its ends lie under.
+
+    `ring`: the corners of a face that is no upright box, in order, convex; `face` is then the box around it.
+    """
 
     id: str
     face: Rect
     near: float
     under: tuple[Rect, ...] = ()
+    ring: tuple[Point, ...] = ()
+
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """Its corners in order."""
+        f = self.face
+        return self.ring or ((f.x0, f.y0), (f.x1, f.y0), (f.x1, f.y1), (f.x0, f.y1))
 
 
 def edges(solids: Sequence[Solid], view: View) -> tuple[Mark, ...]:
     """Outlines of boxes, the parts behind nearer boxes dashed; edges that run together are drawn once."""
     mm = view.ratio / 1000.0
     runs: dict[tuple[str, bool, float], list[Part]] = {}
-    faces = [_thinned(s.face, THIN * mm) for s in solids]
+    straight = [s for s in solids if not s.ring]
+    faces = [_thinned(s.face, THIN * mm) for s in straight]
     columns = _merged({x for f in faces for x in (f.x0, f.x1)}, SAME * mm)
     rows = _merged({y for f in faces for y in (f.y0, f.y1)}, SAME * mm)
-    for s, f in zip(solids, faces, strict=True):
-        nearer = [*(o.face for o in solids if o.near > s.near + 1e-6), *s.under]
+    for s, f in zip(straight, faces, strict=True):
+        nearer = _before(s, solids)
         for level, fixed, low, high in (
             (True, f.y0, f.x0, f.x1),
             (True, f.y1, f.x0, f.x1),
             (False, f.x0, f.y0, f.y1),
             (False, f.x1, f.y0, f.y1),
         ):
-            hides = [
-                (o.x0, o.x1) if level else (o.y0, o.y1)
-                for o in nearer
-                if (o.y0 < fixed - 1e-6 < fixed + 1e-6 < o.y1 if level else o.x0 < fixed - 1e-6 < fixed + 1e-6 < o.x1)
-            ]
+            hides = [p for o in nearer if (p := _across(o, level, fixed)) is not None]
             covered = _clip(_union(hides), low, high)
             for pen, parts in (("outline", _gaps(covered, low, high)), ("hidden", covered)):
                 runs.setdefault((pen, level, (rows if level else columns)[fixed]), []).extend(parts)
-    return tuple(_strokes(runs, view, TRIMMED * mm))
+    slanted = (m for i, s in enumerate(solids) if s.ring for m in _slanted(f"slant.{i}", s, _before(s, solids), view))
+    return (*_strokes(runs, view, TRIMMED * mm), *slanted)
+
+
+def _before(s: Solid, solids: Sequence[Solid]) -> list[Solid]:
+    """What stands before a solid, and what its ends lie under."""
+    return [*(o for o in solids if o.near > s.near + 1e-6), *(Solid("", face, s.near) for face in s.under)]
+
+
+def _across(o: Solid, level: bool, fixed: float) -> Part | None:
+    """What a solid covers of a level or upright line through its inside."""
+    f = o.face
+    if not (f.y0 < fixed - 1e-6 < fixed + 1e-6 < f.y1 if level else f.x0 < fixed - 1e-6 < fixed + 1e-6 < f.x1):
+        return None
+    if not o.ring:
+        return (f.x0, f.x1) if level else (f.y0, f.y1)
+    reach = (f.x0 - 1.0, f.x1 + 1.0) if level else (f.y0 - 1.0, f.y1 + 1.0)
+    a, b = ((reach[0], fixed), (reach[1], fixed)) if level else ((fixed, reach[0]), (fixed, reach[1]))
+    share = _within(a, b, o.corners)
+    return None if share is None else (reach[0] + share[0] * (reach[1] - reach[0]),
+                                       reach[0] + share[1] * (reach[1] - reach[0]))
+
+
+def _within(a: Point, b: Point, ring: Sequence[Point]) -> Part | None:
+    """The share of a stroke from a to b that lies inside a convex ring, or None (Cyrus and Beck's clipping)."""
+    around = list(zip(ring, (*ring[1:], ring[0]), strict=True))
+    turn = 1.0 if sum(p[0] * q[1] - q[0] * p[1] for p, q in around) > 0.0 else -1.0
+    low, high = 0.0, 1.0
+    for p, q in around:
+        ex, ey = turn * (q[0] - p[0]), turn * (q[1] - p[1])
+        at_a = ex * (a[1] - p[1]) - ey * (a[0] - p[0])
+        at_b = ex * (b[1] - p[1]) - ey * (b[0] - p[0])
+        if at_a <= 1e-9 and at_b <= 1e-9:
+            return None
+        if at_a < 0.0 < at_b:
+            low = max(low, at_a / (at_a - at_b))
+        elif at_b < 0.0 < at_a:
+            high = min(high, at_a / (at_a - at_b))
+    return (low, high) if high - low > 1e-9 else None
+
+
+def _slanted(id: str, s: Solid, nearer: Sequence[Solid], view: View) -> Iterator[Line]:
+    """The sides of a ring, the parts behind nearer solids dashed."""
+    ring = s.corners
+    for n, (a, b) in enumerate(zip(ring, (*ring[1:], ring[0]), strict=True)):
+        covered = _union([p for o in nearer if (p := _within(a, b, o.corners)) is not None])
+        for pen, parts in (("outline", _gaps(covered, 0.0, 1.0)), ("hidden", covered)):
+            for i, ends in enumerate(parts):
+                points = ((a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])) for t in ends)
+                yield view.run(f"{id}.{n}.{pen}.{i}", pen, points)
 
 
 def _strokes(runs: Mapping[tuple[str, bool, float], Sequence[Part]], view: View, trim: float) -> Iterator[Line]:

@@ -1,5 +1,6 @@
 """The eight load states as rows: what is aboard, how the tanks are filled, what the trailer stands on."""
 
+from collections.abc import Iterable
 from typing import Literal
 
 from generator.model.types import State
@@ -25,6 +26,19 @@ STATES: tuple[State, ...] = (
 def aboard(stage: Stage) -> tuple[float, ...]:
     """Share aboard in each state (1 or 0) of something that comes aboard at this stage."""
     return tuple(1.0 if stage in state.stages else 0.0 for state in STATES)
+
+
+WORDS: dict[Stage, str] = {
+    "bare": "the trailer as delivered", "shell": "the shell", "dry": "systems, interior and finishes",
+    "travel": "furniture and contents", "parked": "people and what is aboard only when parked",
+}
+
+
+def told(state: State, tanks: Iterable[Tank]) -> str:
+    """What is aboard in a state and how its tanks are filled, in words."""
+    things = ", ".join(WORDS[stage] for stage in state.stages)
+    fills = [f"{t.title} {filling(t)[STATES.index(state)]:.0%}".replace("%", " %") for t in tanks]
+    return f"{things}; tanks: {', '.join(fills)}" if fills else things
 
 
 def filling(tank: Tank) -> tuple[float, ...]:

@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal, cast
 
 from generator.errors import DataError
+from generator.records import dataclass
 from generator.reference.load import FOLDER, confidence, csv_rows, read_yaml, table, text
 from generator.reference.types import Confidence
 from generator.units.table import units
@@ -18,7 +18,7 @@ TOPICS: Mapping[str, str] = {
     "width": "Width",
     "weight": "Weights on the road",
     "class": "Vehicle class",
-    "licence": "Licence and carrier",
+    "driver": "Licence and carrier",
     "brakes": "Brakes",
     "coupling": "Coupling and chains",
     "lamps": "Lamps, reflectors, tape, guard",
@@ -37,7 +37,7 @@ Sign = Literal["<=", ">=", "<", ">"]
 
 
 @dataclass(frozen=True, slots=True)
-class Test:
+class Bound:
     """A sum of quantities, by their ids, against a number (SI) or against another quantity, by its id."""
 
     terms: tuple[str, ...]
@@ -61,8 +61,8 @@ class Rule:
     kinds: frozenset[str]
     key: str
     title: str
-    when: tuple[Test, ...]
-    must: Test | None
+    when: tuple[Bound, ...]
+    must: Bound | None
     is_law: bool
     follows: str
     confirm: str
@@ -145,7 +145,7 @@ def _rule(row: dict[str, str]) -> tuple[str, Rule]:
         source=text(row, "source"), cite=row["cite"], confidence=confidence(row), as_of=row["as_of"])
 
 
-def _test(text: str) -> Test:
+def _test(text: str) -> Bound:
     found = _TEST.fullmatch(text)
     if found is None:
         raise ValueError(f"{text!r} is no test: quantity, sign, value")
@@ -156,8 +156,8 @@ def _test(text: str) -> Test:
     if number is None:
         if not _ID.fullmatch(limit):
             raise ValueError(f"{limit!r} is neither a value nor a quantity id")
-        return Test(terms, sign, float("nan"), limit)
-    return Test(terms, sign, float(number[1]) * _factor(number[2]))
+        return Bound(terms, sign, float("nan"), limit)
+    return Bound(terms, sign, float(number[1]) * _factor(number[2]))
 
 
 def _factor(unit: str | None) -> float:

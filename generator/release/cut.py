@@ -13,7 +13,9 @@ from generator.model.types import Item, Model
 from generator.reference.content import checklist, usage_guide
 from generator.reference.types import ChecklistPage, Reference
 from generator.release import slices as sl
+from generator.release.cover import underwriting
 from generator.release.decision import decision
+from generator.release.engineer import brief
 from generator.release.features import features
 from generator.release.grants import (
     CHECKS,
@@ -21,12 +23,14 @@ from generator.release.grants import (
     OWNER,
     QUANTITIES,
     READERS,
+    ROOMS_TOLD,
     STATES,
     WINDOWS,
     WORKINGS,
     known,
     may_see,
 )
+from generator.release.haul import haul
 from generator.release.legal import legal
 from generator.release.places import places
 from generator.release.reduced import (
@@ -35,6 +39,7 @@ from generator.release.reduced import (
     plainly,
     reduced_assumption,
     reduced_beam,
+    reduced_chain,
     reduced_check,
     reduced_envelope,
     reduced_quantity,
@@ -77,7 +82,8 @@ def cut(model: Model, results: Results, data: Reference, to: str, basis_hash: st
     """The desk of one recipient; raises OutputError for one nobody knows. `units` overrides the project's."""
     project = model.spec.project
     show = Show("si" if (units or project.units) == "si" else "us", project.currency)
-    say = plainly(other_names((z.title for z in model.spec.house.zones), (r.title for r in results.roof)))
+    say = plainly({} if to in ROOMS_TOLD else other_names((z.title for z in model.spec.house.zones),
+                                                          (r.title for r in results.roof)))
     full = Full(model, results, data, known(to), show, _cover(model, results, to, basis_hash, show.system), say)
     made = (make(full) for kind, make in CUT.items() if kind in GRANTS[to])
     return sl.Desk(tuple(s for s in made if s is not None))
@@ -119,7 +125,11 @@ def _notes(full: Full) -> sl.Notes | None:
 
 def _envelope(full: Full) -> sl.Envelope:
     whole = envelope(full.model, full.results)
-    return whole if full.is_owner else reduced_envelope(whole, full.say)
+    if full.is_owner:
+        return whole
+    if full.to in ROOMS_TOLD:
+        return replace(whole, chains=tuple(reduced_chain(c, full.say) for c in whole.chains))
+    return reduced_envelope(whole, full.say)
 
 
 def _steel(full: Full) -> sl.Steel:
@@ -203,8 +213,12 @@ def _register(full: Full) -> sl.Register:
     return sl.Register(tuple(reduced_assumption(a, full.say) for a in cited if a.id in wanted), ())
 
 
+def _asked(full: Full) -> Asked:
+    return Asked(full.model, full.results, full.data, full.cover, _steel(full), _envelope(full), full.show)
+
+
 def _request(full: Full) -> sl.Request:
-    return request(Asked(full.model, full.results, full.data, full.cover, _steel(full), _envelope(full), full.show))
+    return request(_asked(full))
 
 
 def _hazards(full: Full) -> sl.Hazards:
@@ -250,5 +264,7 @@ CUT: Mapping[type[sl.Slice], Callable[[Full], sl.Slice | None]] = MappingProxyTy
     sl.Envelope: _envelope, sl.Neck: _neck, sl.Placement: _placement, sl.SteelLoads: _steel_loads,
     sl.RoadLoads: _road_loads, sl.Masses: _masses, sl.Numbers: _numbers, sl.Register: _register, sl.Request: _request,
     sl.Hazards: _hazards, sl.Money: _money, sl.Decision: _decision, sl.Scale: _scale, sl.Options: _options,
+    sl.Brief: lambda full: brief(_asked(full)), sl.Haul: lambda full: haul(_asked(full)),
+    sl.Underwriting: lambda full: underwriting(_asked(full)),
     sl.Legal: _legal,
 })

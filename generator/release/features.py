@@ -1,11 +1,14 @@
 """What a design has, in the words that `when` uses in the reference texts."""
 
+from generator.spec.models.project import Insurance
 from generator.spec.models.spec import Spec
 
 
 def features(spec: Spec) -> frozenset[str]:
     """Features of the design: they decide which checklist pages and clause rows it gets."""
     trailer = spec.trailer
+    insured = spec.project.insurance or Insurance()
+    heat = insured.heat or ()
     has = {
         trailer.coupling.type: True,
         trailer.running_gear.suspension.type: True,
@@ -15,7 +18,13 @@ def features(spec: Spec) -> frozenset[str]:
         "powered jacks": any(jack.motor is not None for jack in trailer.jacks),
         "stands": bool(trailer.stands),
         "points": bool(trailer.points),
-        "propane": any(tank.holds == "propane" for tank in spec.weights.tanks),
+        trailer.deck: True,
+        "wheel boxes": bool(trailer.wheel_boxes),
+        "propane": "propane" in heat or any(tank.holds == "propane" for tank in spec.weights.tanks),
+        "solid fuel": "solid fuel" in heat,
+        "heat not stated": insured.heat is None,
+        insured.battery or "no battery stated": True,
+        "battery": insured.battery in ("lithium", "lead acid"),
         "tow vehicle": spec.tow is not None,
         "tow vehicle and neck": spec.tow is not None and trailer.neck is not None,
         "tow vehicle and tongue": spec.tow is not None and trailer.tongue is not None,

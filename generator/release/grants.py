@@ -5,10 +5,13 @@ from fnmatch import fnmatchcase
 from types import MappingProxyType
 
 from generator.errors import OutputError
+from generator.release import allowed
 from generator.release.slices import (
+    Brief,
     Cover,
     Decision,
     Envelope,
+    Haul,
     Hazards,
     Legal,
     Masses,
@@ -26,17 +29,24 @@ from generator.release.slices import (
     Slice,
     Steel,
     SteelLoads,
+    Underwriting,
 )
 
-OWNER, FABRICATOR = "owner", "fabricator"
-RECIPIENTS = (OWNER, FABRICATOR)
+OWNER, FABRICATOR, OFFICIAL = "owner", "fabricator", "official"
+INSURER, HAULIER, ENGINEER = "insurer", "haulier", "engineer"
+RECIPIENTS = (OWNER, FABRICATOR, OFFICIAL, INSURER, HAULIER, ENGINEER)
 Ids = tuple[str, ...] | None
 
 GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
     OWNER: frozenset({Cover, Revisions, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Masses, Numbers,
-                      Register, Request, Hazards, Money, Decision, Scale, Options, Legal}),
+                      Register, Request, Hazards, Money, Decision, Scale, Options, Legal, Brief, Haul, Underwriting}),
     FABRICATOR: frozenset({Cover, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Numbers, Register,
                            Request, Hazards, Legal}),
+    OFFICIAL: frozenset({Cover, Notes, Steel, Envelope, Neck, SteelLoads, RoadLoads, Numbers, Register, Hazards,
+                         Legal}),
+    INSURER: frozenset({Cover, Notes, RoadLoads, Numbers, Hazards, Legal, Underwriting}),
+    HAULIER: frozenset({Cover, Notes, RoadLoads, Numbers, Hazards, Legal, Haul}),
+    ENGINEER: frozenset({Cover, Notes, Steel, Envelope, Neck, SteelLoads, RoadLoads, Numbers, Register, Brief}),
 })
 
 SHOP_RULES = (
@@ -49,17 +59,20 @@ SHOP_RULES = (
 RULES: Mapping[str, Ids] = MappingProxyType({
     OWNER: None,
     FABRICATOR: SHOP_RULES,
-    "official": None,
-    "insurer": None,
-    "haulier": ("brakes-*", "class-*", "coupling-*", "lamps-*", "licence-*", "size-*", "weight-*", "width-*"),
+    OFFICIAL: None,
+    INSURER: None,
+    HAULIER: ("brakes-*", "class-*", "coupling-*", "lamps-*", "driver-*", "size-*", "weight-*", "width-*"),
 })
 """Ids of rules a recipient may see; None: all; not named: none."""
 
-ROUTE_TOLD = frozenset({OWNER, "official", "insurer", "haulier"})
+ROUTE_TOLD = frozenset({OWNER, OFFICIAL, INSURER, HAULIER})
 """Who is told the regions of the route, and what is not held for them."""
 
-REPLIES_TOLD = frozenset({OWNER, "official", "insurer"})
+REPLIES_TOLD = frozenset({OWNER, OFFICIAL, INSURER})
 """Who is told whom the owner asked, and what came back."""
+
+ROOMS_TOLD = frozenset({OWNER, OFFICIAL})
+"""Who is told the names of rooms and roof points, and the limits of the route they stand against."""
 
 QUANTITIES: Mapping[str, Ids] = MappingProxyType({
     OWNER: None,
@@ -72,6 +85,10 @@ QUANTITIES: Mapping[str, Ids] = MappingProxyType({
         "state.travel.axle.?", "state.travel.group", "state.travel.hitch", "state.travel.hitch_share",
         "state.travel.mass", "tyre.rail_gap", "width.track", "width.tyres",
     ),
+    OFFICIAL: allowed.OFFICIAL_QUANTITIES,
+    INSURER: allowed.INSURER_QUANTITIES,
+    HAULIER: allowed.HAUL_QUANTITIES,
+    ENGINEER: allowed.ENGINEER_QUANTITIES,
 })
 """Ids of quantities a recipient may see; None: all."""
 
@@ -83,30 +100,50 @@ CHECKS: Mapping[str, Ids] = MappingProxyType({
         "neck.coupler", "neck.window", "rating.gvwr.carried", "tyre.*.axle_rating", "tyre.gap", "tyre.rail_gap",
         "wheel.*.tyre", "wheel.pressure", *(f"rule.{r}" for r in SHOP_RULES),
     ),
+    OFFICIAL: allowed.OFFICIAL_CHECKS,
+    INSURER: allowed.INSURER_CHECKS,
+    HAULIER: allowed.HAUL_CHECKS,
+    ENGINEER: allowed.ENGINEER_CHECKS,
 })
 """Ids of checks a recipient may see; None: all."""
 
 WORKINGS: Mapping[str, Ids] = MappingProxyType({
     OWNER: None,
     FABRICATOR: ("frame.bearing", "frame.clash", "frame.neck_root", "rating.*", "tyre.*"),
+    OFFICIAL: allowed.OFFICIAL_CHECKS,
+    INSURER: (),
+    HAULIER: (),
+    ENGINEER: allowed.ENGINEER_WORKINGS,
 })
 """Ids of the checks whose workings a recipient gets too: those of what the recipient can change; None: all."""
 
 WINDOWS: Mapping[str, Ids] = MappingProxyType({
     OWNER: None,
     FABRICATOR: ("axles.window", "neck.window"),
+    OFFICIAL: ("axles.window", "neck.window"),
+    INSURER: (),
+    HAULIER: (),
+    ENGINEER: allowed.ENGINEER_WINDOWS,
 })
 """Ids of windows a recipient may see; None: all."""
 
 STATES: Mapping[str, Ids] = MappingProxyType({
     OWNER: None,
     FABRICATOR: ("bare", "travel", "travel_wet"),
+    OFFICIAL: ("*",),
+    INSURER: allowed.INSURER_STATES,
+    HAULIER: allowed.HAUL_STATES,
+    ENGINEER: ("*",),
 })
 """Load states a recipient is told of; None: all."""
 
 READERS: Mapping[str, frozenset[str]] = MappingProxyType({
     OWNER: frozenset({"shop", "road", "dwelling"}),
     FABRICATOR: frozenset({"shop"}),
+    OFFICIAL: frozenset({"dwelling"}),
+    INSURER: frozenset({"road", "dwelling"}),
+    HAULIER: frozenset({"road"}),
+    ENGINEER: frozenset(),
 })
 """Whose pages of the safety checklist a recipient gets."""
 

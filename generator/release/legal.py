@@ -13,7 +13,7 @@ def legal(rulings: Rulings, to: str, say: Say) -> Legal | None:
     granted = RULES.get(to, ())
     seen = tuple(_told(t, to, say) for t in rulings.triggers if may_see(granted, t.id))
     if granted is None:
-        return Legal(replace(rulings, triggers=seen))
+        return Legal(replace(rulings, triggers=seen), to == OWNER)
     if not seen:
         return None
     topics = {t.topic for t in seen}
@@ -21,7 +21,8 @@ def legal(rulings: Rulings, to: str, say: Say) -> Legal | None:
     lacking = tuple(replace(n, topics=tuple(t for t in n.topics if t in names)) for n in rulings.not_held)
     knows = to in ROUTE_TOLD
     return Legal(replace(
-        rulings, path="", triggers=seen, paths=(), not_held=tuple(n for n in lacking if n.topics) if knows else (),
+        rulings, path="", regions=rulings.regions if knows else (), triggers=seen, paths=(),
+        not_held=tuple(n for n in lacking if n.topics) if knows else (),
         unknown_regions=rulings.unknown_regions if knows else (),
     ))
 

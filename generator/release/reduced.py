@@ -68,12 +68,13 @@ def without_workings(check: Check) -> Check:
 
 def reduced_state(state: StateRow) -> StateRow:
     """A load state without the height of the house."""
-    return replace(state, roof=None)
+    return replace(state, aboard="", roof=None)
 
 
 def reduced_quantity(quantity: Reported, say: Say) -> Reported:
-    """A quantity whose title names no room."""
-    return replace(quantity, title=say(quantity.title))
+    """A quantity whose title names no room, nor what it lacks a spec file."""
+    known = frozenset(r for r in quantity.rests_on if not r.startswith("unknown:"))
+    return replace(quantity, title=say(quantity.title), rests_on=known)
 
 
 def reduced_window(window: Window, say: Say) -> Window:

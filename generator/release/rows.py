@@ -1,5 +1,6 @@
 """Rows of the slices that tell of the trailer: stands, points, boxes, axles, marks, ways. `slices` hands them on."""
 
+import math
 from dataclasses import dataclass
 
 from generator.calc.record import Reported
@@ -71,3 +72,33 @@ class PlaceRow:
     across: str
     top: str
     ends: str
+
+
+@dataclass(frozen=True, slots=True)
+class Hitched:
+    """What couples the trailer: gooseneck, king pin or ball; length of the pin, underside and angle of the tongue.
+
+    m, above the main-deck top; rad between a leg and the centre line. NaN for what the trailer has not.
+    """
+
+    coupling: str = "gooseneck"
+    pin_length: float = math.nan
+    tongue_underside: float = math.nan
+    tongue_angle: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Sprung:
+    """What lies between the wheels under the travel load, heights above ground, and the room over the tyres (m).
+
+    A beam axle's tube with the pack of leaves on its seat, NaN for torsion axles; the wheel's travel left to its stop;
+    what is then left between tyre and whatever is above it, NaN where nothing is.
+    """
+
+    beam: float = math.nan
+    beam_height: float = math.nan
+    pack_low: float = math.nan
+    pack_high: float = math.nan
+    travel_left: float = math.nan
+    over_tyre: float = math.nan
+    is_over_wheels: bool = False

@@ -31,17 +31,22 @@ from generator.release.asked import Clause as Clause
 from generator.release.asked import Pair as Pair
 from generator.release.asked import ReplyKind as ReplyKind
 from generator.release.asked import ReplyRow as ReplyRow
+from generator.release.base import Slice as Slice
 from generator.release.rows import AxlePlace as AxlePlace
 from generator.release.rows import Box as Box
+from generator.release.rows import Hitched as Hitched
 from generator.release.rows import PlaceRow as PlaceRow
+from generator.release.rows import Sprung as Sprung
 from generator.release.rows import StandPair as StandPair
 from generator.release.rows import SteelPoint as SteelPoint
 from generator.release.rows import WayRow as WayRow
-
-
-@dataclass(frozen=True, slots=True)
-class Slice:
-    """A kind of information that can be granted."""
+from generator.release.sheets import Brief as Brief
+from generator.release.sheets import CaseRow as CaseRow
+from generator.release.sheets import Given as Given
+from generator.release.sheets import Haul as Haul
+from generator.release.sheets import HaulRow as HaulRow
+from generator.release.sheets import Underwriting as Underwriting
+from generator.release.sheets import WeighedRow as WeighedRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +159,8 @@ class Steel(Slice):
     """False for a trailer on a tongue: the sizes of neck and coupler travel are NaN."""
     has_arms: bool = True
     """False for beam axles on leaf springs: the sizes of the torsion arm are NaN."""
+    hitched: Hitched = Hitched()
+    sprung: Sprung = Sprung()
 
 
 @dataclass(frozen=True, slots=True)
@@ -370,6 +377,8 @@ class Legal(Slice):
     """The rules this recipient needs: what wakes each, what it asks, whom to ask and what came back."""
 
     rulings: Rulings
+    keeps_replies: bool = False
+    """Whether replies can be written into the spec: it is this recipient's own."""
 
 
 @dataclass(frozen=True, slots=True)

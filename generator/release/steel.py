@@ -1,12 +1,23 @@
 """The slices that are drawn: the trailer's steel, and the outlines of house and tow vehicle. m, kg."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.calc.findings import Chain, Results
+from generator.calc.record import Compared
 from generator.model.aboard import below_deck
 from generator.model.types import Model
-from generator.release.slices import AxlePlace, Box, Envelope, HouseZone, StandPair, Steel, SteelPoint
+from generator.release.slices import (
+    AxlePlace,
+    Box,
+    Envelope,
+    Hitched,
+    HouseZone,
+    Sprung,
+    StandPair,
+    Steel,
+    SteelPoint,
+)
 from generator.spec.measure import Measure
 from generator.spec.models.tow import Vehicle
 from generator.spec.models.trailer import Ball, Gooseneck, KingPin, Leaf, RunningGear, Torsion, Trailer
@@ -64,8 +75,38 @@ def steel(model: Model, results: Results) -> Steel:
         steel_mass=sum(p.mass for p in model.pieces), travel_mass=state_mass(results, "travel"),
         bare_mass=state_mass(results, "bare"), lateral=lateral, tolerance_class=frame.general_tolerance,
         frame_mass=sum(i.mass for i in model.items if i.group == "frame" and i.id.startswith("frame.")),
-        has_neck=trailer.neck is not None, has_arms=isinstance(gear.suspension, Torsion),
+        has_neck=trailer.neck is not None, has_arms=isinstance(gear.suspension, Torsion), hitched=_hitched(trailer),
+        sprung=_sprung(trailer, results),
     )
+
+
+def _hitched(trailer: Trailer) -> Hitched:
+    coupling, tongue = trailer.coupling, trailer.tongue
+    length = coupling.pin_length.nominal if isinstance(coupling, KingPin) else NAN
+    if tongue is None:
+        return Hitched(coupling.type, length)
+    return Hitched(coupling.type, length, tongue.underside.nominal, tongue.angle.nominal)
+
+
+def _sprung(trailer: Trailer, results: Results) -> Sprung:
+    over = min((_left(results, f"box.{n}.jounce") for n in range(1, 1 + max(1, len(trailer.wheel_boxes)))), default=NAN)
+    travel, is_over = quantity(results, "height.jounce"), trailer.deck == "over the wheels"
+    match trailer.running_gear.suspension:
+        case Torsion():
+            return Sprung(travel_left=travel, over_tyre=over, is_over_wheels=is_over)
+        case Leaf(tube=tube, seat=seat, pack=pack) as leaf:
+            beam = quantity(results, "ride.tyre_radius") - leaf.drop.nominal
+            if leaf.mounting == "over the axle":
+                low = beam + tube.nominal / 2.0 + seat.nominal
+            else:
+                low = beam - tube.nominal / 2.0 - seat.nominal - pack.nominal
+            return Sprung(tube.nominal, beam, low, low + pack.nominal, travel, over, is_over)
+
+
+def _left(results: Results, id: str) -> float:
+    """What a check finds to be there, m; NaN if it could not be made."""
+    outcome = next((c.outcome for c in results.checks if c.id == id), None)
+    return outcome.demand.value if isinstance(outcome, Compared) else NAN
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,12 +186,13 @@ def envelope(model: Model, results: Results) -> Envelope:
     foremost = min([*fronts, trailer.neck.front.nominal] if trailer.neck is not None else fronts)
     rearmost = max(house.rear.nominal, trailer.frame.length.nominal)
     vehicle = None if model.spec.tow is None else model.spec.tow.vehicle
-    limit = quantity(results, "height.limit")
+    limit, titles = quantity(results, "height.limit"), {s.id: s.title for s in model.states}
     return Envelope(
         front=house.front.nominal, rear=house.rear.nominal, width=house.width.nominal, length=rearmost - foremost,
         zones=tuple(HouseZone(z.id, z.title, z.front.nominal, z.rear.nominal, z.floor.nominal, z.ceiling.nominal,
                               z.roof.nominal) for z in house.zones),
-        roof=results.roof, chains=results.chains, height_limit=limit,
+        roof=results.roof, chains=tuple(replace(c, state=titles.get(c.state, c.state)) for c in results.chains),
+        height_limit=limit,
         vehicle_bed_rail=_of(vehicle, "bed_rail"), vehicle_ball=_of(vehicle, "ball_height"),
         vehicle_ball_to_cab=_of(vehicle, "ball_to_cab"), vehicle_ball_to_bed_end=_of(vehicle, "ball_to_bed_end"),
         vehicle_cab_height=_of(vehicle, "cab_height"), vehicle_wheelbase=_of(vehicle, "wheelbase"),

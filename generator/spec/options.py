@@ -38,6 +38,8 @@ def applied(changes: Iterable[Edit], trees: Trees, file: str) -> tuple[dict[str,
     for edit in changes:
         name, _, rest = edit.path.partition(".")
         try:
+            if rest and f"{name}.yaml" not in made:
+                raise Refusal(f"there is no {name}.yaml", "write the file, or leave the change out")
             node = _edited(made.get(f"{name}.yaml"), rest.split(".") if rest else [], edit)
         except Refusal as refusal:
             faults.append(Fault(file, edit.line, f"{edit.kind}.{edit.path}", refusal.wrong, refusal.allowed))

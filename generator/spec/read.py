@@ -41,7 +41,9 @@ FILES: Mapping[str, type[Part]] = MappingProxyType({
 })
 """The files of a spec folder and the model of each; compulsory ones first."""
 
-RECORDS: Mapping[str, type[Part]] = MappingProxyType({"tickets": Ticket, "asbuilt": AsBuilt, "options": Option, "quotes": Quote})
+RECORDS: Mapping[str, type[Part]] = MappingProxyType(
+    {"tickets": Ticket, "asbuilt": AsBuilt, "options": Option, "quotes": Quote}
+)
 """The folders of records, and the model of each record."""
 
 Listed = Mapping[str, tuple[tuple[str, str, Measure], ...]]

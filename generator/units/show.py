@@ -131,6 +131,12 @@ class Show:
             shown = 1.001 if value > 1.0 else 0.999
         return _signed(f"{abs(shown):.3f}", shown)
 
+    def demand(self, value: float, limit: float, unit: str, sense: str) -> str:
+        """A demand beside its limit, rounded to the safe side where the limit prints exactly, so that both agree."""
+        toward: Toward = "up" if sense == "<=" else "down"
+        exact = self(limit, unit, "up") == self(limit, unit, "down")
+        return self(value, unit, toward if exact else "near")
+
     def change(self, value: float, base: float, unit: str) -> str:
         """How far a value lies from another, with its sign; `same` where nothing moved that would show."""
         moved = self(value - base, unit)

@@ -43,6 +43,7 @@ def test_a_missing_compulsory_file_is_named(spec: Path, file: str) -> None:
 @pytest.mark.parametrize("file", ["tow.yaml", "site.yaml", "costs.yaml", "revisions.yaml"])
 def test_a_missing_optional_file_costs_sections_not_the_packet(spec: Path, file: str) -> None:
     (spec / file).unlink()
+    shutil.rmtree(spec / "options")
     done = run("build", spec, "--out", spec.parent / "out", cwd=spec.parent)
     assert done.returncode == 0, done.stderr
     assert (spec.parent / "out" / "0-decision-sheet.pdf").is_file()

@@ -104,12 +104,12 @@ def test_other_encodings_are_named_with_their_byte(tmp_path: Path, data: bytes, 
 
 KNOWN = (
     "a spec folder holds project.yaml, trailer.yaml, house.yaml, weights.yaml, tow.yaml, site.yaml, costs.yaml, "
-    "revisions.yaml, notes, README.md, options, quotes, tickets, asbuilt"
+    "revisions.yaml, notes, README.md, tickets, asbuilt, options, quotes"
 )
 
 
 def test_a_stranger_is_named_with_its_nearest(tmp_path: Path) -> None:
-    write(tmp_path, {"hosue.yaml": "x: 1", "README.md": "mine", "quotes/a.yaml": "x", ".hidden": "x"})
+    write(tmp_path, {"hosue.yaml": "x: 1", "README.md": "mine", ".hidden": "x"})
     with pytest.raises(SpecError) as caught:
         read_spec(tmp_path)
     assert str(caught.value) == f"hosue.yaml: not a file of a spec; did you mean `house.yaml`? {KNOWN}"

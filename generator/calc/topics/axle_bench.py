@@ -152,8 +152,8 @@ def greatest(b: Bench) -> Floats:
 def kept_at(b: Bench, stations: Floats) -> Floats:
     """Share of all columns that keep every limit in every state, at each station (m, ascending order).
 
-    What falls as the group moves aft is kept from some station on, what grows is kept up to some station: each trial has
-    one run of stations that do, and both its ends are found by halving, in a dozen looks for a thousand stations.
+    What falls as the group moves aft is kept from some station on, what grows is kept up to some station. So each trial
+    has one run of stations, and both its ends are found by halving: a dozen looks for a thousand stations.
     """
     width, grows = b.W.shape[-1], np.array([limit.grows for limit in b.limits])
     runs = [_run(b.part(n, n + BLOCK), stations, grows) for n in range(0, width, BLOCK)]

@@ -26,8 +26,9 @@ from generator.calc.record import (
     sure,
 )
 from generator.calc.topics.frame_beam import POINT, Rail
+from generator.calc.topics.frame_braces import FLUSH, middle
 from generator.calc.topics.frame_steel import section_levers, steel_of
-from generator.calc.topics.frame_strength import DEMAND, FLUSH, middle
+from generator.calc.topics.frame_strength import DEMAND
 from generator.calc.topics.strength import Steel, moment_allowed
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
@@ -54,10 +55,16 @@ def ON_RAIL(w_b: Floats, b: Floats, w_a: Floats, a: Floats, P_w: Floats) -> Floa
     return w_b * b / 2 + w_a * a + P_w
 
 
-@formula("Greater of both moments", "M = max(max(M_s, -M_s), max(M_m, -M_m))", "N*m", "either sense")
+@formula("Greater moment of the crossmember", "M = max(max(M_s, -M_s), max(M_m, -M_m))", "N*m", "either sense")
 def GREATER(M_s: Floats, M_m: Floats) -> Floats:
     """Moment N m without its sense."""
     return np.maximum(np.abs(M_s), np.abs(M_m))
+
+
+@formula("Moment of the outrigger", "M = max(M_s, -M_s)", "N*m", "without its sense")
+def OUTRIGGER(M_s: Floats) -> Floats:
+    """Moment N m without its sense."""
+    return np.maximum(M_s, -M_s)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -81,6 +88,13 @@ class Member:
     floor_outside: float
     walls: float
 
+    def worst(self, is_out: bool) -> tuple[str, str]:
+        """Mark of crossmember or outrigger, and what of this member is looked at."""
+        crossmember, outrigger = self.marks
+        if is_out:
+            return outrigger, f"its outrigger {outrigger}, {self.outrigger}, is worked out"
+        return crossmember, f"the crossmember itself, {self.section}, is worked out"
+
 
 @dataclass(frozen=True, slots=True)
 class Kind:
@@ -94,7 +108,7 @@ class Kind:
 
 
 KINDS = (Kind("travel", "on the road", "travel", "frame.factor_towing", False),
-         Kind("parked", "parked", "parked_light", "frame.factor_parked", True))
+         Kind("parked", "parked, empty with floor live load", "parked_light", "frame.factor_parked", True))
 
 
 def crossmembers(model: Model, rails: Sequence[Rail], base: float, masses: Mapping[str, Quantity], trials: Trials,
@@ -110,8 +124,11 @@ def crossmembers(model: Model, rails: Sequence[Rail], base: float, masses: Mappi
         about = replace(_about(kind), levers=section_levers(mark))
         checks.append(Check(f"frame.crossmembers.{kind.id}", about, kind.state, outcome))
         if force is not None:
-            quantities.append(report(f"frame.crossmembers.{kind.id}",
-                                     f"Greatest force of a crossmember on one rail, {kind.words}, static", force))
+            on_rail, member = force
+            title = f"Greatest force of a crossmember on one rail, {kind.words}, static: {member.marks[0]}"
+            quantities.append(report(f"frame.crossmembers.{kind.id}", title, on_rail))
+            quantities.append(report(f"frame.crossmembers.{kind.id}.station", f"Station of that {member.marks[0]}",
+                                     sure("x", member.station, "m")))
     return Findings(quantities=tuple(quantities), checks=tuple(checks))
 
 
@@ -127,7 +144,7 @@ def members(model: Model, rails: Sequence[Rail], base: float, state: str, data: 
         return
     of_main = [p for p in model.pieces if p.mark in {r.mark for r in main}]
     front, rear, top = min(p.x0 for p in of_main), max(p.x1 for p in of_main), max(p.z1 for p in of_main)
-    level = [p for p in model.pieces if p.run == "crosswise" and abs(p.z1 - top) <= FLUSH
+    level = [p for p in model.pieces if p.run == "crosswise" and abs(p.z1 - top) <= data.defaults[FLUSH].value
              and front - base / 4 <= middle(p) <= rear + base / 4]
     between = {round(middle(p), 3): p for p in level if p.y0 < 0.0 < p.y1 and p.y1 >= base / 2 - base / 8}
     arms = {round(middle(p), 3): p for p in level if p.y1 >= base / 2 + base / 16}
@@ -178,8 +195,8 @@ def _within(rows: Rows, between: Floats) -> Floats:
 
 
 def _worst(found: Sequence[Member], kind: Kind, mass: Quantity | None, base: float, model: Model, trials: Trials,
-           data: Reference) -> tuple[Compared | Missing, Quantity | None, tuple[str, ...]]:
-    """The check of the member with the highest use, the greatest force on a rail (N), and that member's mark."""
+           data: Reference) -> tuple[Compared | Missing, tuple[Quantity, Member] | None, tuple[str, ...]]:
+    """The check of the member with the highest use and its mark; the greatest force on a rail (N), and whose it is."""
     if not found:
         return Missing(("trailer.yaml frame.members: crossmembers between the rails",)), None, ()
     live = trials.assumed("q_l", data.defaults["stand.live"]) if kind.is_live else sure("q_l", 0.0, "N/m2")
@@ -196,19 +213,19 @@ def _worst(found: Sequence[Member], kind: Kind, mass: Quantity | None, base: flo
         steels[key] = steel
     if not np.isfinite(middles).all():
         return Missing(_unknown(mass)), None, ()
-    parts = [(float(ends[n]), (m.outrigger, m.grade_out), m.overhang, n) for n, m in enumerate(found)]
-    parts += [(float(middles[n]), (m.section, m.grade), base, n) for n, m in enumerate(found)]
-    allowed = {(key, free): float(moment_allowed(Working(), steels[key], free).values[0])
-               for key, free in sorted({(key, free) for _, key, free, _ in parts})}
-    _, key, free, n = max(parts, key=lambda part: part[0] / allowed[part[1], part[2]])
-    w = Working()
-    over, mid, _ = _moments(w, found[n : n + 1], mass, base, width, live)
-    moment = w(GREATER, M_s=over, M_m=mid if free == base else over)
+    parts = [(float(ends[n]), (m.outrigger, m.grade_out), m.overhang, True, n) for n, m in enumerate(found)]
+    parts += [(float(middles[n]), (m.section, m.grade), base, False, n) for n, m in enumerate(found)]
+    allowed = {(key, free): float(moment_allowed(Working(), steels[key], sure("L_b", free, "m")).values[0])
+               for key, free in sorted({(key, free) for _, key, free, _, _ in parts})}
+    _, key, free, is_out, n = max(parts, key=lambda part: part[0] / allowed[part[1], part[2]])
+    w, (mark, words) = Working(), found[n].worst(is_out)
+    over, mid, _ = _moments(w, found[n : n + 1], mass, base, width, live, words)
+    moment = w(OUTRIGGER, M_s=over) if is_out else w(GREATER, M_s=over, M_m=mid)
     asked = w(DEMAND, phi=trials.assumed("phi", data.defaults[kind.factor]), M=moment)
-    heaviest = int(force.values.argmax())
-    on_rail = _moments(Working(), found[heaviest : heaviest + 1], mass, base, width, live)[2]
-    mark = found[n].marks[0 if free == base else 1]
-    return compare(asked, moment_allowed(w, steels[key], free), "<=", w), on_rail, (mark,)
+    heaviest = found[int(force.values.argmax())]
+    on_rail = _moments(Working(), [heaviest], mass, base, width, live)[2]
+    length = sure("L_b", free, "m", origin=f"{mark}: its whole overhang" if is_out else f"{mark}: rail to rail")
+    return compare(asked, moment_allowed(w, steels[key], length), "<=", w), (on_rail, heaviest), (mark,)
 
 
 def _unknown(mass: Quantity | None) -> tuple[str, ...]:
@@ -218,7 +235,7 @@ def _unknown(mass: Quantity | None) -> tuple[str, ...]:
 
 
 def _moments(w: Working, of: Sequence[Member], mass: Quantity | None, base: float, width: float, live: Quantity,
-             ) -> tuple[Quantity, Quantity, Quantity]:
+             words: str = "") -> tuple[Quantity, Quantity, Quantity]:
     """Moment over the rail, midway, and force on one rail, static: of many members nominal, or of one with trials."""
     grown = np.ones(1) if mass is None else mass.values / mass.values[0]
     rests = [] if mass is None else [mass]
@@ -230,7 +247,7 @@ def _moments(w: Working, of: Sequence[Member], mass: Quantity | None, base: floa
         floor, stretch = (each(symbol, name, "1").values for name in (f"floor_{part}", part))
         return combine(symbol, floor / width * grown + live.values * stretch, "N/m", [*rests, live])
 
-    w.procedure("Crossmember looked at", f"{of[0].title}, at station x; it carries what lies within half the distance "
+    w.procedure("Crossmember looked at", f"{of[0].marks[0]}, {of[0].title}, at station x, {words}; it carries what lies within half the distance "
                 "to its neighbours; what stands outside the rails or hangs high stands on the walls, at the outrigger "
                 "tips",
                 "tributary widths", each("x", "station", "m"), ())
@@ -238,7 +255,8 @@ def _moments(w: Working, of: Sequence[Member], mass: Quantity | None, base: floa
     inside, outside = line("w_b", "inside"), line("w_a", "outside")
     wall = combine("P_w", each("P_w", "walls", "N").values / 2 * grown, "N", rests)
     over = w(OVER_RAIL, P_w=wall, a=a, w_a=outside)
-    return over, w(MIDWAY, M_s=over, w_b=inside, b=b), w(ON_RAIL, w_b=inside, b=b, w_a=outside, a=a, P_w=wall)
+    on_rail = Working()(ON_RAIL, w_b=inside, b=b, w_a=outside, a=a, P_w=wall)
+    return over, w(MIDWAY, M_s=over, w_b=inside, b=b), on_rail
 
 
 def _about(kind: Kind) -> About:

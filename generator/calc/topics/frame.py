@@ -4,11 +4,12 @@ Preliminary: static bending with load factors. Neck root, riser, brackets, welds
 the house's own stiffness is left out. N, N m, m; stations positive aft of datum A.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
 
+from generator.calc.beam import Bent
 from generator.calc.findings import Beam
 from generator.calc.record import (
     About,
@@ -40,6 +41,7 @@ from generator.calc.topics.frame_beam import (
     solve_road,
     unsolved,
 )
+from generator.calc.topics.frame_braces import braces
 from generator.calc.topics.frame_cases import WORDS, Cases, Frame, case_ids, cases, deviation, house_span, reported
 from generator.calc.topics.frame_neck import neck_root
 from generator.calc.topics.frame_sides import base_of
@@ -49,7 +51,6 @@ from generator.calc.topics.frame_strength import (
     Case,
     Strength,
     bending_of,
-    braces,
     shear_of,
     steels_of,
     stretches,
@@ -99,7 +100,9 @@ def frame(model: Model, states: Mapping[str, Loaded], rides: Mapping[str, Ride],
     if road is None:
         return unsolved(), _without(model, _unknowns(states[DESIGN]))
     masses = {id: s.mass for id, s in at.items()}
-    of = Frame(model, road, rails, base_of(rails, model.pieces), states[DESIGN].sprung_mass, masses)
+    ride = rides[DESIGN]
+    ball = combine("zeta_h", ride.ball.values - ride.deck.values, "m", (ride.ball, ride.deck))
+    of = Frame(model, road, rails, base_of(rails, model.pieces), states[DESIGN].sprung_mass, masses, ball)
     found, standing = cases(of, trials, data)
     off = {id: deviation(of, c) for id, c in found.items() if isinstance(c, Case)}
     rooted, steps = neck_root(of, found, trials, data)
@@ -115,31 +118,45 @@ def frame(model: Model, states: Mapping[str, Loaded], rides: Mapping[str, Ride],
 def _whole(f: Frame, found: Cases, data: Reference) -> tuple[Reported, ...]:
     """Both rails together on the road, as on sheet L1."""
     road, mass, w, ahead = f.road, f.sprung, Working(), coupled(f.model).root.lower()
-    root = _grown(w, "M_root", max((float(b.moment(np.zeros(1))[0]) for b in (road.bare, road.stiff)), key=abs), mass,
-                  road)
-    roots = [report("frame.travel.moment_neck_root", f"Moment at the {ahead} root, static, sagging positive", root)]
+    hung, frame = max(((float(b.moment(np.zeros(1))[0]), model) for b, model in _models(road)),
+                      key=lambda row: abs(row[0]))
+    root = _grown(w, "M_root", hung, mass, road)
+    rows = [report("frame.travel.moment_neck_root", f"Moment at the {ahead} root, both rails, as towed, static, "
+                   f"{frame}, sagging positive", root)]
     jacked = found.get("jacked")
     if isinstance(jacked, Case):
         hung = sum(float(s.diagram.moment_ahead(np.zeros(1))[0]) for s in jacked.sides)
-        roots.append(report("frame.jacked.moment_neck_root",
-                            f"Moment at the {ahead} root on the nose jacks, static, hogging negative",
-                            _grown(w, "M_jacked", hung, mass, road)))
-    sag, hog = (_grown(w, f"M_{k}", _peak(road, sign), mass, road) for k, sign in (("sag", 1.0), ("hog", -1.0)))
+        rows.append(report("frame.jacked.moment_neck_root",
+                           f"Moment at the {ahead} root, both rails, on the nose jacks, static, hogging negative",
+                           _grown(w, "M_jacked", hung, mass, road)))
     return (
-        report("frame.travel.moment_sag", "Greatest sagging moment, both rails, static", sag),
-        report("frame.travel.moment_hog", "Greatest hogging moment, both rails, static", hog),
-        report("frame.travel.moment_station", "Station of the greatest moment", _station(road)),
-        *roots,
-        report("frame.travel.shear", "Greatest shear, both rails, static", _shear(road, mass)),
+        *_peaks(w, road, mass),
+        report("frame.travel.moment_station", "Station of the greatest moment, both rails, of either sense",
+               _station(road)),
+        *rows,
+        report("frame.travel.shear", "Greatest shear, both rails, as towed, static", _shear(road, mass)),
         report("frame.travel.deflection", "Main deck from its chord, bare frame, static", _deflection(f.model, road),
                "up"),
         *_axles(f.model, road, data),
     )
 
 
-def _peak(road: Road, sign: float) -> float:
-    """Greatest moment of one sense in either frame, as a positive number; 0 if there is none."""
-    return max(0.0, *(float((sign * m).max()) for m in road.moments))
+def _models(road: Road) -> tuple[tuple[Bent, str], ...]:
+    return (road.bare, "bare frame"), (road.stiff, "frame stiffened by the house")
+
+
+def _peaks(w: Working, road: Road, mass: Quantity) -> Iterator[Reported]:
+    """Greatest moment of each sense in either frame, which frame it is, and where."""
+    for key, sense, sign in (("sag", "sagging", 1.0), ("hog", "hogging", -1.0)):
+        values = [sign * m for m in road.moments]
+        n = max((0, 1), key=lambda i: float(values[i].max()))
+        k = int(values[n].argmax())
+        most = _grown(w, f"M_{key}", max(0.0, float(values[n][k])), mass, road)
+        model = _models(road)[n][1]
+        yield report(f"frame.travel.moment_{key}", f"Greatest {sense} moment, both rails, as towed, static: {model}",
+                     most)
+        place = combine("x", np.array([float(road.places[n][k])]), "m", road.springs)
+        yield report(f"frame.travel.moment_{key}_station", f"Station of the greatest {sense} moment, both rails", place)
 
 
 def _station(road: Road) -> Quantity:
@@ -196,10 +213,10 @@ def _strength(f: Frame, found: Cases, off: Mapping[str, float], trials: Trials, 
         lacking = Missing(missing or ("trailer.yaml frame.members: a lengthwise member at the stated width over the "
                                       "rails",))
         known = {id: lacking for id in found}
-        return tuple(_checks(known, lacking, lacking, lacking)), []
+        return tuple(_checks(known, *[(lacking, DESIGN)] * 3)), []
     brackets = [x for s in f.road.bare.supports[1:] for x, _, _ in s.terms]
-    held = {r.mark: braces(f.model, r, brackets) for r in f.rails}
-    strengths = {r.mark: Strength(steels[r.mark], r.rear - r.front) for r in f.rails}
+    held = {r.mark: braces(f.model, r, brackets, data) for r in f.rails}
+    strengths = {r.mark: Strength(steels[r.mark]) for r in f.rails}
     bending: dict[str, Compared | Missing] = {}
     marks = {}
     for id, case in found.items():
@@ -216,7 +233,7 @@ def _strength(f: Frame, found: Cases, off: Mapping[str, float], trials: Trials, 
     solved = [c for c in found.values() if isinstance(c, Case)]
     shear, web = shear_of(solved, f.rails, steels), web_of(solved, f.rails, steels, trials, data)
     none = Missing(("no rail is solved",))
-    sheared, borne = (none if m is None else compare(m[1], m[2], "<=", m[0]) for m in (shear, web))
+    sheared, borne = ((none, DESIGN) if m is None else (compare(m[1], m[2], "<=", m[0]), m[3]) for m in (shear, web))
     straight, wanted = _straight(f, solved, off, trials, data)
     rows = _checks(bending, sheared, borne, straight)
     every = tuple(r.mark for r in f.rails)
@@ -229,19 +246,22 @@ def _case(id: str) -> str:
     return id.split(".")[1]
 
 
-def _checks(bending: Mapping[str, Compared | Missing], shear: Compared | Missing, web: Compared | Missing,
-            straight: Compared | Missing) -> list[Check]:
+Outcome = tuple[Compared | Missing, str]
+"""What came of a check, and the load state it came of."""
+
+
+def _checks(bending: Mapping[str, Compared | Missing], shear: Outcome, web: Outcome, straight: Outcome) -> list[Check]:
     rows = [Check(f"frame.{id}.bending", _bending(WORDS[id]), STATE[id], outcome) for id, outcome in bending.items()]
-    return [*rows, Check("frame.shear", SHEAR, DESIGN, shear), Check("frame.web", WEB, DESIGN, web),
-            Check("frame.chord", STRAIGHT, DESIGN, straight)]
+    return [*rows, Check("frame.shear", SHEAR, shear[1], shear[0]), Check("frame.web", WEB, web[1], web[0]),
+            Check("frame.chord", STRAIGHT, straight[1], straight[0])]
 
 
 def _straight(f: Frame, solved: Sequence[Case], apart: Mapping[str, float], trials: Trials, data: Reference,
-              ) -> tuple[Compared | Missing, list[Reported]]:
+              ) -> tuple[Outcome, list[Reported]]:
     """The case in which a rail leaves its chord most, and the inertia that would keep it."""
     bent = [(apart[c.id], c) for c in solved if c.id != "parked_snow"]
     if not bent:
-        return Missing(("no rail is solved",)), []
+        return (Missing(("no rail is solved",)), DESIGN), []
     off, case = max(bent, key=lambda row: row[0])
     front, rear = house_span(f)
     length, w = rear - front, Working()
@@ -252,11 +272,14 @@ def _straight(f: Frame, solved: Sequence[Case], apart: Mapping[str, float], tria
                        combine("w", np.array([off]), "m", rests), ())
     span = sure("L", length, "m", origin="length of the house on the frame")
     allowed = w(CHORD, L=span, n_f=trials.assumed("n_f", data.defaults["frame.chord_fail"]))
-    inertia = sure("I", sum(r.inertia for r in f.rails if r.rear > length / 2), "m4")
+    held = [r for r in f.rails if r.rear > length / 2]
+    inertia = sure("I", sum(r.inertia for r in held), "m4", origin=", ".join(f"{r.mark} {r.section}" for r in held))
+    has = report("frame.travel.inertia", "Moment of inertia the main rails have, both together", inertia, "down")
     share = trials.assumed("n_w", data.defaults["frame.chord_wanted"])
     needed = Working()(WANTED, I=inertia, w=what, n_w=share, L=span)
     title = "Moment of inertia that keeps the main rails to the deviation worth asking for, both together"
-    return compare(what, allowed, "<=", w), [report("frame.travel.required_inertia", title, needed, "up")]
+    return ((compare(what, allowed, "<=", w), case.state),
+            [has, report("frame.travel.required_inertia", title, needed, "up")])
 
 
 def _modulus(f: Frame, found: Cases, steels: Mapping[str, Steel], trials: Trials, data: Reference) -> list[Reported]:
@@ -290,7 +313,7 @@ def _without(model: Model, reasons: tuple[str, ...]) -> Findings:
     bending = dict.fromkeys(case_ids(model), lacking)
     crossed = tuple(unassessed(kind, lacking) for kind in KINDS)
     pressed = unassessed_ahead(model, lacking)
-    return Findings(checks=(*_checks(bending, lacking, lacking, lacking), pressed, *crossed, root))
+    return Findings(checks=(*_checks(bending, *[(lacking, DESIGN)] * 3), pressed, *crossed, root))
 
 
 def _root(model: Model, steps: tuple[Step, ...]) -> Check:

@@ -28,11 +28,12 @@ from generator.calc.topics.braking import PULL, hitch_braking, hitch_pulling
 from generator.calc.topics.columns import ALLOWED_PULL, AMPLIFIED, BUCKLING_LOAD, push_allowed, used
 from generator.calc.topics.coupled import coupled
 from generator.calc.topics.frame_beam import POINT
+from generator.calc.topics.frame_braces import Free, Hold, braces, stretches_of, unbraced
 from generator.calc.topics.frame_cases import Cases, Frame
 from generator.calc.topics.frame_neck import PUSH
 from generator.calc.topics.frame_steel import section_levers, steel_of
-from generator.calc.topics.frame_strength import Case, braces, grown
-from generator.calc.topics.rides import DESIGN, hitch_station, level_ball
+from generator.calc.topics.frame_strength import Case, grown
+from generator.calc.topics.rides import DESIGN, hitch_station
 from generator.calc.topics.road_inputs import Towed
 from generator.calc.topics.strength import Steel, moment_allowed
 from generator.calc.topics.suspension import G
@@ -84,8 +85,8 @@ class Legs:
     steel: Steel
     count: Quantity
     angle: Quantity
-    flanges: tuple[float, float]
-    """Longest stretch ahead of datum A between what holds its top and its bottom flange, m."""
+    flanges: tuple[Free, Free]
+    """Longest stretch ahead of datum A between what holds its top and its bottom flange."""
 
 
 def ahead(f: Frame, found: Cases, towed: Sequence[Towed], trials: Trials, data: Reference,
@@ -134,14 +135,15 @@ def legs_of(f: Frame, trials: Trials, data: Reference) -> Legs | Missing:
     count = sure("n", float(len(held)), "count", origin="trailer.yaml, legs that reach datum A")
     rail = next((r for r in f.rails if r.mark == p.mark), None)
     if rail is None:
-        return Legs(p, steel, count, angle, (-p.x0 * p.skew, -p.x0 * p.skew))
-    holds = braces(f.model, rail, ())
+        ends = Hold(p.x0, "front end"), Hold(p.x0 + -p.x0 * p.skew, "datum A, measured along the leg")
+        alone = Free(*ends, ())
+        return Legs(p, steel, count, angle, (alone, alone))
+    holds = braces(f.model, rail, (), data)
     return Legs(p, steel, count, angle, (_longest(holds.top, p), _longest(holds.bottom, p)))
 
 
-def _longest(held: Sequence[float], p: Piece) -> float:
-    marks = [p.x0, *(x for x in held if p.x0 < x < 0.0), 0.0]
-    return float(np.diff(marks).max())
+def _longest(held: Sequence[Hold], p: Piece) -> Free:
+    return max(stretches_of([*held, Hold(0.0, "datum A")], p.x0, 0.0), key=lambda free: free.length)
 
 
 def _drive(f: Frame, case: Case, legs: Legs, t: Towed, is_push: bool, trials: Trials, data: Reference,
@@ -149,18 +151,19 @@ def _drive(f: Frame, case: Case, legs: Legs, t: Towed, is_push: bool, trials: Tr
     """Working and use of one leg while the tow vehicle stops or pulls."""
     w = Working()
     force, hitch, words = _stop(w, t, trials, data) if is_push else _pull(w, f.model, t, trials, data)
-    most = max((float(s.diagram.moment_ahead(np.zeros(1))[0]) for s in case.sides), key=abs)
-    still = grown(w, case, most, f"{words}; one side just ahead of datum A, the worse, standing still").named("M_s")
+    most, side = max(((float(s.diagram.moment_ahead(np.zeros(1))[0]), s) for s in case.sides),
+                     key=lambda row: abs(row[0]))
+    still = grown(w, case, side, most, 0.0, f"{words}; just ahead of datum A, the worse side, standing still")
+    still = still.named("M_s")
     station = hitch_station(f.model, trials)
     arm = combine("a", -station.values, "m", [station])
-    ball = level_ball(Working(), f.model, sure("z_d", 0.0, "m"), trials)
-    height = combine("h_x", ball.values - (legs.piece.z0 + legs.piece.z1) / 2, "m", [ball])
+    height = combine("h_x", f.ball.values - (legs.piece.z0 + legs.piece.z1) / 2, "m", [f.ball])
     shared = {"M_s": still, "H": t.hitch, "a": arm, "F_x": force, "h_x": height}
     whole = w(STOP_MOMENT, H_b=hitch, **shared) if is_push else w(PULL_MOMENT, H_p=hitch, **shared)
     moment = w(LEG_MOMENT, M=whole, n=legs.count, beta=legs.angle)
     along = w(LEG_FORCE, F_x=force, n=legs.count, beta=legs.angle)
     sags = float(whole.values[0]) > 0.0
-    bends = moment_allowed(w, legs.steel, legs.flanges[0 if sags else 1]).named("M_c")
+    bends = moment_allowed(w, legs.steel, _unbraced(w, legs, sags)).named("M_c")
     omega = trials.assumed("Omega_c", data.defaults["frame.omega_axial"])
     if not is_push:
         area = legs.steel.dimension("A", legs.steel.section.area, "m2:section")
@@ -172,6 +175,14 @@ def _drive(f: Frame, case: Case, legs: Legs, t: Towed, is_push: bool, trials: Tr
     buckling = w(BUCKLING_LOAD, E=legs.steel.modulus,
                  I=legs.steel.dimension("I", legs.steel.section.inertia, "m4"), K=fixity, L=length)
     return w, used(w, along, limit, w(AMPLIFIED, M_1=moment, P_r=along, P_e=buckling), bends)
+
+
+def _unbraced(w: Working, legs: Legs, sags: bool) -> Quantity:
+    """Free length (m) of the flange in compression; of no account for a tube, which does not buckle sideways."""
+    free = legs.flanges[0 if sags else 1]
+    if legs.steel.section.shape == "HSS":
+        return sure("L_b", free.length, "m")
+    return unbraced(w, "top" if sags else "bottom", legs.piece.mark, free)
 
 
 def _stop(w: Working, t: Towed, trials: Trials, data: Reference) -> tuple[Quantity, Quantity, str]:

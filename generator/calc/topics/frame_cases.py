@@ -3,14 +3,26 @@
 Each rail by itself; the worse one is reported. House stiffness is left out but for the second towing solution.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from functools import partial
 
 import numpy as np
 
 from generator.calc.beam import Diagram, at, diagram, solve
-from generator.calc.record import Floats, Missing, Quantity, Reported, Working, combine, report
+from generator.calc.record import (
+    Floats,
+    Missing,
+    Quantity,
+    Reported,
+    Working,
+    combine,
+    formula,
+    report,
+    sure,
+)
 from generator.calc.topics.frame_beam import STATIONS, Rail, Road, case_of
 from generator.calc.topics.frame_sides import (
+    Side,
     Standing,
     chord,
     half,
@@ -40,9 +52,18 @@ WORDS = {"towing": "on the road", "jacked": "on the nose jacks", "parked": "park
 Cases = dict[str, Case | Missing]
 
 
+@formula("Mass on the frame: the trailer parked, live load on its floors, snow on its roof",
+         "m_s = W + (q_l*A_f + c_s*p_g*A_r)/9.80665", "kg", "every item at its nominal mass, wheels hanging")
+def PARKED(W: Floats, q_l: Floats, A_f: Floats, c_s: Floats, p_g: Floats, A_r: Floats) -> Floats:
+    """Mass kg from that of the state, pressures N/m2, areas m2 and the roof's share of the snow."""
+    return W + (q_l * A_f + c_s * p_g * A_r) / G
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Frame:
-    """What all cases share: model, road solution, rails, their distance (m), masses of the states (kg)."""
+    """What all cases share: model, road solution, rails, their distance (m), masses of the states (kg), ball above the
+    main-deck top (m).
+    """
 
     model: Model
     road: Road
@@ -50,6 +71,7 @@ class Frame:
     base: float
     sprung: Quantity
     masses: Mapping[str, Quantity]
+    ball: Quantity
 
 
 def case_ids(model: Model) -> tuple[str, ...]:
@@ -67,17 +89,22 @@ def cases(f: Frame, trials: Trials, data: Reference) -> tuple[Cases, Standing | 
     ids, standing = case_ids(f.model), None
     if "jacked" in ids:
         found["jacked"] = _jacked(f, trials, data)
+    share = trials.assumed("c_s", data.defaults["snow.roof_share"])
     if "parked" in ids:
-        found["parked"], standing = _parked(f, 0.0, (), trials, data)
+        none = sure("p_g", 0.0, "N/m2", origin="no snow in this case")
+        found["parked"], standing = _parked(f, "parked", none, share.named("c_s"), trials, data)
     site = f.model.spec.site
     if "parked_snow" in ids and site is not None:
         snow = trials.given("p_g", site.snow, "N/m2", path="site.yaml snow")
-        share = trials.assumed("c_s", data.defaults["snow.roof_share"])
-        weight = float(snow.values[0] * share.values[0])
         found["parked_snow"] = _unknown(snow)
-        if np.isfinite(weight):
-            found["parked_snow"], _ = _parked(f, weight, (snow, share), trials, data)
+        if np.isfinite(snow.values[0]):
+            found["parked_snow"], _ = _parked(f, "parked_snow", snow, share, trials, data)
     return found, standing
+
+
+def _alone(mass: Quantity, w: Working) -> Quantity:
+    """What acts where nothing is added: the sprung mass as it is."""
+    return mass.named("m_s")
 
 
 def _towing(f: Frame, trials: Trials, data: Reference) -> Case | Missing:
@@ -86,7 +113,7 @@ def _towing(f: Frame, trials: Trials, data: Reference) -> Case | Missing:
         return _unknown(f.sprung)
     bare, stiff = on_road(f.road, loads)
     return Case("towing", "Frame on hitch and axle brackets, each rail by itself", DESIGN, (*bare, *stiff),
-                trials.assumed("phi", data.defaults["frame.factor_towing"]), f.sprung,
+                trials.assumed("phi", data.defaults["frame.factor_towing"]), (partial(_alone, f.sprung),),
                 (*f.road.springs, f.road.modulus))
 
 
@@ -101,33 +128,46 @@ def _jacked(f: Frame, trials: Trials, data: Reference) -> Case | Missing:
     if sides is None:
         return Missing(("trailer.yaml jacks: a station away from the axles",))
     return Case("jacked", "Frame level on the foremost jacks and the axles, each rail by itself", DESIGN, sides,
-                trials.assumed("phi", data.defaults["frame.factor_jacking"]), f.sprung, f.road.springs)
+                trials.assumed("phi", data.defaults["frame.factor_jacking"]), (partial(_alone, f.sprung),),
+                f.road.springs)
 
 
-def _parked(f: Frame, snow: float, rests: tuple[Quantity, ...], trials: Trials, data: Reference,
+def _parked(f: Frame, id: str, snow: Quantity, share: Quantity, trials: Trials, data: Reference,
             ) -> tuple[Case | Missing, Standing | None]:
-    """Listed contents, or the empty house with floor live load: both are solved, the worse counts."""
+    """Listed contents, or the empty house with floor live load, all feet level or one low: the worst counts."""
     unknown = _unknown_feet(f.model)
     if unknown:
         return Missing(unknown), None
     live = trials.assumed("q_l", data.defaults["stand.live"])
-    mass = f.masses.get(HEAVY, f.sprung)
-    roof = _over_house(f.model, snow)
-    listed = sides_of(f.model, HEAVY, f.base, roof)
-    loaded = sides_of(f.model, LIGHT, f.base, [*roof, *_live(f.model, float(live.values[0]))])
-    if listed is None or loaded is None:
-        return _unknown(mass), None
     low = trials.assumed("low", data.defaults["stand.low"])
+    roof = _over_house(f.model, float(snow.values[0] * share.values[0]))
+    listed = sides_of(f.model, HEAVY, f.base, roof, hanging=True)
+    loaded = sides_of(f.model, LIGHT, f.base, [*roof, *_live(f.model, float(live.values[0]))], hanging=True)
+    if listed is None or loaded is None:
+        return _unknown(f.masses.get(HEAVY, f.sprung)), None
     loads = (*listed, *loaded)
     try:
-        standing = on_stands(half(reaching(f.road.bare.girder, loads)), props(f.model), loads, float(low.values[0]))
+        standing = on_stands(half(reaching(f.road.bare.girder, loads)), props(f.model), loads, float(low.values[0]),
+                             ("contents as listed", "empty with floor live load"))
     except CalcError as fault:
         return Missing((str(fault),)), None
-    id = "parked_snow" if rests else "parked"
-    case = Case(id, "Frame on jacks and stands that only push, axles unloaded, each rail by itself, with the contents "
-                "listed or with floor live load", HEAVY, standing.sides,
-                trials.assumed("phi", data.defaults["frame.factor_parked"]), mass, (live, f.road.modulus, *rests))
+    bare = sure("q_l", 0.0, "N/m2", origin="contents as listed instead")
+    acting = tuple(partial(_acting, f, state, pressure, snow, share) for state, pressure in ((HEAVY, bare),
+                                                                                           (LIGHT, live)))
+    case = Case(id, "Frame on jacks and stands that only push, wheels hanging, each rail by itself", HEAVY,
+                standing.sides, trials.assumed("phi", data.defaults["frame.factor_parked"]), acting,
+                (f.road.modulus, low))
     return case, standing
+
+
+def _acting(f: Frame, state: str, live: Quantity, snow: Quantity, share: Quantity, w: Working) -> Quantity:
+    """What acts parked: the mass of the state with live load (N/m2) on its floors and snow (N/m2) on its roof, kg."""
+    house = f.model.spec.house
+    width = house.width.nominal
+    floors = sum(z.rear.nominal - z.front.nominal for z in house.zones) * width
+    roof = (house.rear.nominal - house.front.nominal) * width
+    return w(PARKED, W=f.masses.get(state, f.sprung), q_l=live, A_f=sure("A_f", floors, "m2"), c_s=share, p_g=snow,
+             A_r=sure("A_r", roof, "m2"))
 
 
 def _unknown_feet(model: Model) -> tuple[str, ...]:
@@ -168,8 +208,10 @@ def reported(f: Frame, found: Cases, off: Mapping[str, float], standing: Standin
     if isinstance(towing, Case):
         rows += [_torque(f, towing), _tip(f, towing)]
         rows += _camber(f, "towing", _dry(f), "hitch and axles")
+    rows += [_low(c) for c in (parked, found.get("parked_snow")) if isinstance(c, Case)]
     if isinstance(parked, Case) and standing is not None:
-        rows += _low(parked, standing)
+        lifted = combine("n", np.array([float(len(standing.lifted))]), "count", parked.rests)
+        rows.append(report("frame.parked.lifted", "Stands or jacks that lift off when they are the low one", lifted))
         rows += _camber(f, "parked", _empty(f), "jacks and stands")
     if isinstance(towing, Case) and isinstance(parked, Case) and f.rails:
         rows.append(_difference(f, towing, parked))
@@ -177,17 +219,18 @@ def reported(f: Frame, found: Cases, off: Mapping[str, float], standing: Standin
 
 
 def _of_case(f: Frame, id: str, case: Case, off: float) -> list[Reported]:
-    words, w = WORDS[id], Working()
-    sag, hog = (max(0.0, *(float((sign * s.diagram.moment).max()) for s in case.sides)) for sign in (1.0, -1.0))
-    shear = max(float(np.abs(s.diagram.shear).max()) for s in case.sides)
-    rows = [
-        report(f"frame.{id}.moment_sag", f"Greatest sagging moment of one rail, {words}, static",
-               grown(w, case, sag, words)),
-        report(f"frame.{id}.moment_hog", f"Greatest hogging moment of one rail, {words}, static",
-               grown(w, case, hog, words)),
-        report(f"frame.{id}.shear", f"Greatest shear of one rail, {words}, static",
-               grown(w, case, shear, words, force=True)),
-    ]
+    words, rows = WORDS[id], []
+    for key, sense, sign in (("moment_sag", "sagging", 1.0), ("moment_hog", "hogging", -1.0)):
+        value, side, x = _extreme([(sign * s.diagram.moment, s) for s in case.sides])
+        told = f"{words}, static: {side.title}"
+        moment = grown(Working(), case, side, max(value, 0.0), x, sense)
+        rows += [report(f"frame.{id}.{key}", f"Greatest {sense} moment of one rail, {told}", moment),
+                 _place(f"frame.{id}.{key}_station", f"Station of the greatest {sense} moment of one rail, {words}", x,
+                        case)]
+    value, side, x = _extreme([(np.abs(s.diagram.shear), s) for s in case.sides])
+    shear = grown(Working(), case, side, value, x, "shear", force=True)
+    rows += [report(f"frame.{id}.shear", f"Greatest shear of one rail, {words}, static: {side.title}", shear),
+             _place(f"frame.{id}.shear_station", f"Station of the greatest shear of one rail, {words}", x, case)]
     if f.rails:
         apart = combine("w", np.array([off]), "m", [f.road.modulus, *case.rests])
         title = f"One rail from the chord over the house, {words}, bare frame, static"
@@ -195,10 +238,21 @@ def _of_case(f: Frame, id: str, case: Case, off: float) -> list[Reported]:
     return rows
 
 
+def _extreme(rows: Sequence[tuple[Floats, Side]]) -> tuple[float, Side, float]:
+    """The greatest of the values over all sides, the side it is of, and its station m."""
+    values, side = max(rows, key=lambda row: float(row[0].max()))
+    k = int(values.argmax())
+    return float(values[k]), side, float(side.diagram.x[k])
+
+
+def _place(id: str, title: str, x: float, case: Case) -> Reported:
+    return report(id, title, combine("x", np.array([x]), "m", case.rests))
+
+
 def deviation(f: Frame, case: Case) -> float:
-    """Greatest distance of either rail, bare frame, from the chord over the house, m."""
+    """Greatest distance of either rail, bare frame, feet level, from the chord over the house, m."""
     front, rear = house_span(f)
-    bare = [s for s in case.sides if "stiffened" not in s.title]
+    bare = [s for s in case.level if "stiffened" not in s.title]
     return max(float(np.abs(chord(s.diagram, front, rear, STATIONS)[1]).max()) for s in bare)
 
 
@@ -261,13 +315,13 @@ def _camber(f: Frame, id: str, b: Diagram | None, supports: str) -> list[Reporte
                 "x", np.array([float(x[most])]), "m", rests))]
 
 
-def _low(case: Case, standing: Standing) -> list[Reported]:
-    most = grown(Working(), case, max(standing.low), "one support low", force=True)
-    kg = combine("m", most.values / G, "kg", [most])
-    lifted = combine("n", np.array([float(len(standing.lifted))]), "count", case.rests)
-    title = "Greatest force of one stand or jack leg with one of them low"
-    return [report("frame.parked.low_reaction", title, kg, "up"),
-            report("frame.parked.lifted", "Stands or jacks that lift off when they are the low one", lifted)]
+def _low(case: Case) -> Reported:
+    value, side, x = max(((float(r), s, held.terms[0][0]) for s in case.sides for held, r in zip(
+        s.bent.supports, s.bent.reactions, strict=True)), key=lambda row: row[0])
+    most = grown(Working(), case, side, value, x, "foot", force=True)
+    title = (f"Greatest force of one stand or jack leg, {WORDS[case.id]}, items at their nominal mass: {side.title} "
+             "(with items at their high bounds under each foot)")
+    return report(f"frame.{case.id}.low_reaction", title, combine("m", most.values / G, "kg", [most]), "up")
 
 
 def _difference(f: Frame, towing: Case, parked: Case) -> Reported:

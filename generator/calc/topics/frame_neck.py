@@ -9,8 +9,9 @@ from generator.calc.record import Floats, Quantity, Reported, Step, Working, com
 from generator.calc.topics.coupled import coupled
 from generator.calc.topics.frame_beam import POINT, Rail
 from generator.calc.topics.frame_cases import Cases, Frame
+from generator.calc.topics.frame_sides import Side
 from generator.calc.topics.frame_strength import DEMAND, Case, grown
-from generator.calc.topics.rides import DESIGN, level_ball
+from generator.calc.topics.rides import DESIGN
 from generator.calc.topics.suspension import G
 from generator.calc.trials import CONFIDENCES, Trials
 from generator.reference.types import Reference
@@ -48,32 +49,33 @@ def neck_root(f: Frame, found: Cases, trials: Trials, data: Reference) -> tuple[
     if not isinstance(towing, Case):
         return (), ()
     w, rows, root = Working(), [], coupled(f.model).root
-    most = max(_at_root(towing), key=abs)
-    sag = grown(w, towing, most, "one rail, just ahead of datum A; the worse rail, bare or stiffened")
+    side, most = max(_at_root(towing), key=lambda row: abs(row[1]))
+    sag = grown(w, towing, side, most, 0.0, "one rail, just ahead of datum A; the worse rail and model")
     rows.append(report("frame.neck_root.moment_towing", f"{root} root, one rail on the road, road factor in it, "
-                       "sagging positive", w(DEMAND, phi=towing.factor, M=sag)))
-    if isinstance(jacked, Case):
-        least = min(_at_root(jacked))
-        hung = grown(w, jacked, least, "one rail, just ahead of datum A, on the nose jacks")
-        rows.append(report("frame.neck_root.moment_jacked", f"{root} root, one rail on the nose jacks, jacking factor "
-                           "in it, sagging positive", w(DEMAND, phi=jacked.factor, M=hung)))
-    axial = max((float(s.diagram.shear_ahead(np.zeros(1))[0]) for s in towing.sides), key=abs)
-    rows.append(report("frame.neck_root.axial", f"{coupled(f.model).carries}, one rail, axial force on the road, "
-                       "static, pull positive",
-                       grown(w, towing, axial, f"hitch force less what the {root.lower()} carries, one rail",
-                             force=True)))
+                       f"sagging positive: {side.title}", w(DEMAND, phi=towing.factor, M=sag)))
     swing = trials.assumed("c_r", data.defaults["frame.swing"])
     moment = w(MOMENT_RANGE, c_r=swing, M=sag)
     rows.append(report("frame.neck_root.moment_range", f"{root} root, one rail, moment range on the road", moment))
     neck = _neck_rail(f)
     if neck is not None:
         rows += _stresses(w, moment, neck, data, trials)
+    if isinstance(jacked, Case):
+        lower, least = min(_at_root(jacked), key=lambda row: row[1])
+        hung = grown(w, jacked, lower, least, 0.0, "one rail, just ahead of datum A")
+        rows.append(report("frame.neck_root.moment_jacked", f"{root} root, one rail on the nose jacks, jacking factor "
+                           "in it, sagging positive", w(DEMAND, phi=jacked.factor, M=hung)))
+    pulled, axial = max(((s, float(s.diagram.shear_ahead(np.zeros(1))[0])) for s in towing.sides),
+                        key=lambda row: abs(row[1]))
+    along = grown(w, towing, pulled, axial, 0.0, f"hitch force less what the {root.lower()} carries, one rail",
+                  force=True)
+    rows.append(report("frame.neck_root.axial", f"{coupled(f.model).carries}, one rail, axial force on the road, "
+                       "static, pull positive", along))
     rows += _pushes(f, w, trials, data)
     return tuple(rows), tuple(w.steps)
 
 
-def _at_root(case: Case) -> list[float]:
-    return [float(s.diagram.moment_ahead(np.zeros(1))[0]) for s in case.sides]
+def _at_root(case: Case) -> list[tuple[Side, float]]:
+    return [(s, float(s.diagram.moment_ahead(np.zeros(1))[0])) for s in case.sides]
 
 
 def _neck_rail(f: Frame) -> Rail | None:
@@ -100,15 +102,12 @@ def _pushes(f: Frame, w: Working, trials: Trials, data: Reference) -> list[Repor
     if mass is None:
         return []
     braking = w(PUSH, c_x=trials.assumed("c_x", data.defaults["frame.push_braking"]), W=mass)
-    aside = w(PUSH, c_x=trials.assumed("c_x", data.defaults["frame.push_sideways"]), W=mass)
-    rows = [report("frame.neck_root.push", "Push of the tow vehicle in a hard stop, both rails", braking, "up"),
-            report("frame.neck_root.sideways", "Sideways force at the coupler, both rails", aside, "up")]
+    rows = [report("frame.neck_root.push", "Push of the tow vehicle in a hard stop, both rails", braking, "up")]
     rail = next((p for r in f.rails if r.rear > POINT for p in f.model.pieces if p.mark == r.mark and r.front >= 0.0),
                 None)
-    if rail is None:
-        return rows
-    ball = level_ball(Working(), f.model, sure("z_d", 0.0, "m"), trials)
-    height = combine("h_x", ball.values - (rail.z0 + rail.z1) / 2, "m", [ball])
-    moment = w(PUSH_MOMENT, F_x=braking, h_x=height)
-    return [*rows, report("frame.neck_root.moment_push", "Moment of that push at the middle of the main rails, both "
-                          "rails", moment)]
+    if rail is not None:
+        height = combine("h_x", f.ball.values - (rail.z0 + rail.z1) / 2, "m", [f.ball])
+        rows.append(report("frame.neck_root.moment_push", "Moment of that push at the middle of the main rails, both "
+                           "rails", w(PUSH_MOMENT, F_x=braking, h_x=height)))
+    aside = w(PUSH, c_x=trials.assumed("c_x", data.defaults["frame.push_sideways"]), W=mass)
+    return [*rows, report("frame.neck_root.sideways", "Sideways force at the coupler, both rails", aside, "up")]

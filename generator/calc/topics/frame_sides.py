@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.calc.beam import Bent, Diagram, Girder, Loads, Support, at, diagram, one_way, solve
+from generator.calc.beam import Bent, Diagram, Girder, Loads, Support, at, diagram, pushed, solve
 from generator.calc.record import Floats
 from generator.calc.topics.frame_beam import POINT, Rail, Road
 from generator.calc.topics.suspension import G
@@ -21,17 +21,19 @@ SIDES = ("right", "left")
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Side:
-    """One rail in one case: what it is, the solved beam, its whole diagram."""
+    """One rail in one case: what it is, the solved beam, its whole diagram, which set of loads, whether a foot is low."""
 
     title: str
     bent: Bent
     diagram: Diagram
+    load: int = 0
+    is_low: bool = False
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Standing:
-    """Both rails on jacks and stands that only push; `low` is the greatest reaction (N) at each support of either
-    rail with one of them low, `lifted` the names of those that then carry nothing.
+    """Both rails on jacks and stands that only push, all level and then with each of them low; `low` is the greatest
+    reaction (N) at each support of either rail, `lifted` the names of those that then carry nothing.
     """
 
     sides: tuple[Side, ...]
@@ -47,14 +49,14 @@ def base_of(rails: Sequence[Rail], pieces: Sequence[Piece]) -> float:
     return 2.0 * float(np.mean(middles)) if middles else float("nan")
 
 
-def sides_of(model: Model, state: str, base: float, more: Sequence[tuple[float, float, float]] = ()) -> tuple[
-        Loads, ...] | None:
+def sides_of(model: Model, state: str, base: float, more: Sequence[tuple[float, float, float]] = (),
+             hanging: bool = False) -> tuple[Loads, ...] | None:
     """What each rail carries in a state (right, left), by the lever rule over `base` m; None if anything is unknown.
 
-    `more` are line loads on the centre line: front, rear (m), N in all.
+    `more` are line loads on the centre line: front, rear (m), N in all. `hanging`: axles and wheels hang on it too.
     """
     index = next(i for i, s in enumerate(model.states) if s.id == state)
-    rows = np.array([(i.x0, i.x1, i.y, i.mass * i.aboard[index] * G) for i in model.items if not i.unsprung]
+    rows = np.array([(i.x0, i.x1, i.y, i.mass * i.aboard[index] * G) for i in model.items if hanging or not i.unsprung]
                     + [(x0, x1, 0.0, force) for x0, x1, force in more], dtype=np.float64)
     if not (np.isfinite(rows).all() and base > POINT):
         return None
@@ -123,20 +125,26 @@ def props(model: Model) -> list[Support]:
     return found
 
 
-def on_stands(girder: Girder, supports: Sequence[Support], sides: Sequence[Loads], low: float) -> Standing:
-    """Each rail on supports that only push, and again with each of them `low` m lower than the others."""
-    n = len(supports)
+def on_stands(girder: Girder, supports: Sequence[Support], sides: Sequence[Loads], low: float,
+              words: Sequence[str] = ("on its stands",)) -> Standing:
+    """Each rail on supports that only push, and again with each of them `low` m lower than the others.
+
+    `sides` are right and left of each set of loads, `words` how each set is said.
+    """
+    n, k = len(supports), len(sides)
     patterns = [[-low if i == j else 0.0 for i in range(n)] for j in range(n)]
-    rows = [[0.0] * n] * len(sides) + patterns * len(sides)
-    found = one_way(girder, supports, [*sides, *(case for case in sides for _ in patterns)], rows)
-    level, off = found[: len(sides)], found[len(sides) :]
-    carried = [tuple(bool(r > 0.0) for r in row) for row in level]
-    by_held = {held: solve(girder, [s for s, h in zip(supports, held, strict=True) if h],
-                           [c for c, h in zip(sides, carried, strict=True) if h == held]) for held in set(carried)}
-    solved = [next(b for b in by_held[held] if b.loads is c) for c, held in zip(sides, carried, strict=True)]
+    found = pushed(girder, supports, [*sides, *(case for case in sides for _ in patterns)],
+                   [[0.0] * n] * k + patterns * k)
     names = tuple(s.title for s in supports)
-    lifted = tuple(name for name, r in zip(names, off.min(axis=0), strict=True) if r <= 0.0)
-    return Standing(_named("on its stands", solved), names, tuple(float(v) for v in found.max(axis=0)), lifted)
+    level = [_side(i, words, "all feet level", b) for i, b in enumerate(found[:k])]
+    off = [_side(i // n, words, f"the foot {names[i % n]} low", b, True) for i, b in enumerate(found[k:])]
+    reactions = np.array([b.reactions for b in found])
+    lifted = tuple(name for name, r in zip(names, reactions[k:].min(axis=0), strict=True) if r <= 0.0)
+    return Standing((*level, *off), names, tuple(float(v) for v in reactions.max(axis=0)), lifted)
+
+
+def _side(i: int, words: Sequence[str], feet: str, b: Bent, is_low: bool = False) -> Side:
+    return Side(f"{SIDES[i % 2]} rail, {words[i // 2]}, {feet}", b, diagram(b), i // 2, is_low)
 
 
 def _named(what: str, bent: Sequence[Bent]) -> tuple[Side, ...]:

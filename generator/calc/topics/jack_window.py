@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from generator.calc.record import Window, Working
+from generator.calc.record import About, Basis, Check, Floats, Window, Working, compare, formula, sure
 from generator.calc.topics import rides as rd
 from generator.calc.topics.ball_class import is_ball
 from generator.calc.topics.jack_rig import Rig
@@ -13,6 +13,12 @@ from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Jack
+
+
+@formula("Room of the jack in its window", "r = min(x - x_1, x_2 - x)", "m", "nearest end of the window")
+def ROOM(x: Floats, x_1: Floats, x_2: Floats) -> Floats:
+    return np.minimum(x - x_1, x_2 - x)
+
 
 HALVINGS = 22
 """Steps of the bisection in station: from ten metres to a few micrometres."""
@@ -40,13 +46,31 @@ def station_window(
     )
 
 
+def place_check(jack: Jack, window: Window, trials: Trials) -> Check:
+    """Whether the jack stands inside its window (m)."""
+    w = Working()
+    x = trials.given("x", jack.station, "m", path=f"trailer.yaml jacks.{jack.id}.station")
+    ends = {s: sure(s, v, "m", Basis.ESTIMATE, origin=why)
+            for s, v, why in (("x_1", window.low, window.closed_by_low), ("x_2", window.high, window.closed_by_high))}
+    about = About(
+        f"{jack.title} stands inside its window",
+        "jacks",
+        "window of the station",
+        "The jack meets the tow vehicle in a turn, or stands where it cannot lift; it is welded in its place.",
+        "The fabricator: another place for the jack before steel is cut.",
+        levers=(f"trailer.jacks.{jack.id}.station",),
+    )
+    room, none = w(ROOM, x=x, **ends), sure("r_min", 0.0, "m", Basis.MEASURED)
+    return Check(f"jack.{jack.id}.place", about, "", compare(room, none, ">=", w))
+
+
 def _front(model: Model, trials: Trials, data: Reference) -> tuple[float, str]:
     if is_ball(model):
         return float(rd.hitch_station(model, trials).values[0]), "the coupler"
     corner = float(bed_corner(Working(), model, trials).values[0])
     behind = float(rd.hitch_station(model, trials).values[0]) + corner + data.defaults["neck.cab_margin"].value
-    if np.isnan(behind) or behind <= 0.0:
-        return 0.0, "the front of the main deck"
+    if np.isnan(behind):
+        return 0.0, "the front of the main deck, nothing being known of the tow vehicle"
     return behind, "the corner of the tow vehicle's bed in a turn"
 
 

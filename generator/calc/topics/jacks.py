@@ -25,7 +25,7 @@ from generator.calc.topics import suspension as sus
 from generator.calc.topics.axles import StateLoads
 from generator.calc.topics.jack_about import about, why
 from generator.calc.topics.jack_loads import STAND, JackLoads, jack_station, loads_at, needed_at, stroke_needed
-from generator.calc.topics.jack_window import station_window
+from generator.calc.topics.jack_window import place_check, station_window
 from generator.calc.topics.rides import Ride
 from generator.calc.trials import Trials
 from generator.model.types import Model
@@ -86,7 +86,7 @@ def _jack(
         model, jack, of.rig, lambda x: needed_at(model, jack, of, loads[of.state], x, trials, data), trials, data
     )
     checks = tuple(_checks(model, jack, of, stroke_w, stroke, effort, motor, trials, data))
-    checks += tuple(_stand_check(model, jack, loads[of.state], trials))
+    checks += (*_stand_check(model, jack, loads[of.state], trials), place_check(jack, window, trials))
     record = _record(jack, of, stroke, effort, motor, data)
     return Findings(tuple(_quantities(model, jack, of, stroke, effort, motor, trials)), checks, (window,)), record
 

@@ -158,14 +158,6 @@ def neck(model: Model, rides: Mapping[str, Ride], trials: Trials, data: Referenc
     return NeckFound(Findings(quantities, checks, (window,)), record)
 
 
-def nearest_hole(wanted: Floats, shortest: float, longest: float, step: float) -> Floats:
-    """Extension of the pin hole nearest to the one wanted, holes `step` apart from the shortest to the longest (m)."""
-    if not step > 0.0:
-        return np.clip(wanted, shortest, longest)
-    last = np.floor((longest - shortest) / step + 1e-9)
-    return shortest + step * np.clip(np.round((wanted - shortest) / step), 0.0, last)
-
-
 def _neck(model: Model, of: Raised, rides: Mapping[str, Ride], trials: Trials, data: Reference) -> _Neck:
     ride = rides[rd.DESIGN]
     w, ends_w = Working(list(ride.steps)), Working()
@@ -240,7 +232,7 @@ def _hole(w: Working, step: Measure, n: _Neck) -> Quantity:
     """The hole is chosen once, for the nominal design; trials do not choose another."""
     wanted = w(EXTENSION, z_u=n.z_u, z_ball=n.under.ball)
     shortest, longest = _number(n.under.shortest), _number(n.under.longest)
-    found = combine("c_set", nearest_hole(wanted.values[:1], shortest, longest, step.nominal), "m", (wanted,))
+    found = combine("c_set", rd.nearest_hole(wanted.values[:1], shortest, longest, step.nominal), "m", (wanted,))
     return w.procedure(
         "Coupler extension, nearest hole",
         "The pin hole nearest to the level extension.",

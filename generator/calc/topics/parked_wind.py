@@ -4,6 +4,7 @@ Allowable stress design: 0.6 of the dead load and 0.6 of the wind. N, N m; ties 
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
@@ -132,6 +133,11 @@ def FRICTION(mu: Floats, W: Floats, U: Floats) -> Floats:
     return mu * np.maximum(0, 0.6 * (G * W - U))
 
 
+@formula("Push over friction", "r = S/R_f", "1", "above 1 the house must be tied down")
+def PUSH_RATIO(S: Floats, R_f: Floats) -> Floats:
+    return S / R_f
+
+
 @formula(
     "Pull of one windward tie, against sliding",
     "T_s = max(0, S - R_f)/(n*9.80665*(mu*sin(alpha) + cos(alpha)))",
@@ -206,19 +212,32 @@ def wind(model: Model, parked: Parked, found: Wind, trials: Trials, data: Refere
     w = Working(list(found.w.steps))
     ties = _ties(w, model, parked, trials, data)
     held = w(HELD, M_r=found.resisting, n=ties.n, T_c=ties.capacity, a_t=ties.arm)
-    upright = Check("parked.overturning", UPRIGHT, LIGHT, compare(found.overturning, held, "<=", w))
+    told = _tied(ties)
+    upright = Check("parked.overturning", replace(UPRIGHT, title=f"{UPRIGHT.title}, {told}"), LIGHT, compare(found.overturning, held, "<=", w))
     slide = Working([*found.w.steps[:4], *w.steps[len(found.w.steps) : -1]])
     push = slide(PUSH, F=found.force)
     friction = slide(FRICTION, mu=ties.mu, W=parked.low, U=found.uplift)
     kept = slide(SLIDE_HELD, R_f=friction, n=ties.n, T_c=ties.capacity, mu=ties.mu, alpha=ties.alpha)
-    still = Check("parked.sliding", STILL, LIGHT, compare(push, kept, "<=", slide))
-    numbers = [*_pressures(found), *_tipping(model, parked, found, trials, data)]
+    still = Check("parked.sliding", replace(STILL, title=f"{STILL.title}, {told}"), LIGHT, compare(push, kept, "<=", slide))
+    untied = Working()(PUSH_RATIO, S=push, R_f=friction)
+    numbers = [
+        *_pressures(found),
+        report("parked.wind.slide_ratio", "Sideways push in the design wind over the friction against it, untied",
+               untied, "up"),
+        *_tipping(model, parked, found, trials, data),
+    ]
     if float(ties.n.values[0]) > 0.0:
         over = w(TENSION, M_o=found.overturning, M_r=found.resisting, n=ties.n, a_t=ties.arm)
         along = w(SLIDE_TENSION, S=push, R_f=friction, n=ties.n, mu=ties.mu, alpha=ties.alpha)
         pull = w(TIE, T_o=over, T_s=along)
         numbers.append(report("parked.tie.tension", "One tie in the design wind, from either side", pull, "up"))
     return Findings(tuple(numbers), (upright, still, _designed(model, trials, data)))
+
+
+def _tied(ties: _Ties) -> str:
+    """What the checks count on, in words; whether the anchors hold it is never worked out here."""
+    count = int(ties.n.values[0])
+    return f"counting on {count} ties a side whose anchors nobody has assessed" if count else "without ties"
 
 
 def _exposure(model: Model) -> str | None:

@@ -53,7 +53,9 @@ class Ratings:
 
     findings: Findings
     rows: tuple[RatingRow, ...]
-    chain: tuple[Link, ...] = ()
+    chain: tuple[Link, ...]
+    gvwr: Quantity
+    """The trailer rating to ask for, kg."""
 
 
 def ratings(
@@ -81,7 +83,7 @@ def ratings(
         *(r for link in chain for r in _reported(link)),
         report("tyre.speed_cap", "Speed the tyres are rated for", tyre_speed(model, trials), "down"),
     )
-    return Ratings(Findings(quantities, checks), tuple(_row(link) for link in chain), chain)
+    return Ratings(Findings(quantities, checks), tuple(_row(link) for link in chain), chain, gvwr)
 
 
 def _reported(link: Link) -> Iterator[Reported]:

@@ -5,7 +5,7 @@ from typing import Protocol
 
 import numpy as np
 
-from generator.calc.record import Floats, Quantity, Step, Working, formula, sure
+from generator.calc.record import Floats, Quantity, Step, Working, combine, formula, sure
 from generator.calc.topics import suspension as sus
 from generator.calc.topics.optional import absent
 from generator.calc.trials import Trials
@@ -95,22 +95,48 @@ def rides(model: Model, loads: Mapping[str, Loaded], trials: Trials, data: Refer
     """The ride of every towed state, from its loads at level (kg, m); the travel state is the one set level."""
     gear = sus.gear(model, trials, data)
     levels = {s.id: _level(gear, loads[s.id]) for s in model.states if s.towed}
-    return {id: _ride(model, gear, id, levels, loads, trials, data) for id in levels}
+    setting = setting_of(model, levels[DESIGN].stand.deck, trials)
+    return {id: _ride(model, gear, id, levels, loads, setting, trials, data) for id in levels}
 
 
-def level_ball(w: Working, model: Model, deck: Quantity, trials: Trials) -> Quantity:
+def level_ball(w: Working, model: Model, deck: Quantity, setting: Quantity, trials: Trials) -> Quantity:
     """Height of ball or plate above ground at which the trailer stands level with its main deck at `deck`, m.
 
-    An adjustable coupler or pin box is taken at the middle of its travel.
+    `setting`: extension of coupler or pin box, as `setting_of` finds it.
     """
     trailer = model.spec.trailer
     match trailer.coupling:
         case Ball() as ball:
             zeta = trials.given("zeta_h", ball.height, "m", path="trailer.yaml coupling.height")
             return w(LEVEL_TONGUE, z_d=deck, zeta_h=zeta)
-        case Gooseneck() | KingPin() as raised:
-            return w(LEVEL_BALL, z_d=deck, h_u=neck_underside(model, trials),
-                     c=sus.mean("c", coupler_ends(raised, trials)))
+        case Gooseneck() | KingPin():
+            return w(LEVEL_BALL, z_d=deck, h_u=neck_underside(model, trials), c=setting)
+
+
+def setting_of(model: Model, design: Quantity, trials: Trials) -> Quantity:
+    """Extension at which coupler or pin box are pinned (m): the hole nearest to level behind the tow vehicle.
+
+    `design`: main deck in the travel state (m). Without a tow vehicle the middle of the travel; nothing for a tongue.
+    """
+    coupling, tow = model.spec.trailer.coupling, model.spec.tow
+    if isinstance(coupling, Ball):
+        return absent("c", "m", "trailer.yaml coupling.adjust_low")
+    ends = coupler_ends(coupling, trials)
+    if tow is None or not tow.vehicle.ball_height.known:
+        return sus.mean("c", ends)
+    ball = trials.given("z_ball", tow.vehicle.ball_height, "m", tow.vehicle.basis, "tow.yaml vehicle.ball_height")
+    wanted = design.values[:1] + neck_underside(model, trials).values[:1] - ball.values[:1]
+    low, high = (float(q.values[0]) for q in ends)
+    # Pinned once, for the nominal design; trials do not choose another hole.
+    return combine("c", nearest_hole(wanted, low, high, coupling.adjust_step.nominal), "m", (design, ball, *ends))
+
+
+def nearest_hole(wanted: Floats, shortest: float, longest: float, step: float) -> Floats:
+    """Extension of the pin hole nearest to the one wanted, holes `step` apart from the shortest to the longest (m)."""
+    if not step > 0.0:
+        return np.clip(wanted, shortest, longest)
+    last = np.floor((longest - shortest) / step + 1e-9)
+    return shortest + step * np.clip(np.round((wanted - shortest) / step), 0.0, last)
 
 
 def neck_underside(model: Model, trials: Trials) -> Quantity:
@@ -155,12 +181,13 @@ def _ride(
     id: str,
     levels: Mapping[str, _Level],
     loads: Mapping[str, Loaded],
+    setting: Quantity,
     trials: Trials,
     data: Reference,
 ) -> Ride:
     level, load, w = levels[id], loads[id], Working()
     deck = level.stand.deck
-    ball = level_ball(w, model, deck, trials)
+    ball = level_ball(w, model, deck, setting, trials)
     high, low = (_error(model, sign, level, levels[DESIGN], load, loads[DESIGN], trials, data) for sign in (1.0, -1.0))
     sprung = w(ABOVE_GROUND, z_d=deck, zeta=load.sprung_zeta)
     carried = sus.total("A_s", (load.group, *(_negative(u) for u in gear.unsprung)))

@@ -1,13 +1,13 @@
 """The rules of the route on this design: one engine for every row, which wakes it, checks what then must hold."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 import numpy as np
 
 from generator.calc.findings import Task
-from generator.calc.legal import Asked, NotHeld, PathColumn, Rulings, Stale, Tested, Trigger
+from generator.calc.legal import Asked, Bounded, NotHeld, PathColumn, Rulings, Trigger
 from generator.calc.record import (
     About,
     Check,
@@ -27,7 +27,8 @@ from generator.calc.topics.axles import StateLoads
 from generator.calc.topics.rules_inputs import Given, given, reported
 from generator.calc.trials import CONFIDENCES, Trials
 from generator.model.types import Model
-from generator.reference.rules import PATHS, TOPICS, Rule, Test, in_force, paths, rules
+from generator.records import dataclass
+from generator.reference.rules import PATHS, TOPICS, Bound, Rule, in_force, paths, rules
 from generator.reference.types import Reference
 
 NOISE = 1e-9
@@ -35,6 +36,9 @@ NOISE = 1e-9
 
 DAY = 86_400.0
 ROUTE = "project.yaml use.regions"
+SECTION = "section Rules and papers"
+ELSEWHERE = frozenset({"path", "width", "class"})
+"""Topics not missed: the path has a check of its own, widths stand in the limits of the route, classes are names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +54,7 @@ class Ruled:
 class _Weighed:
     """One test worked: what it compares, whether it holds per trial (1, 0, NaN), and what it rests on."""
 
-    shown: Tested
+    shown: Bounded
     holds: Floats
     demand: Quantity
     limit: Quantity
@@ -66,21 +70,21 @@ def ruled(
     force = in_force(held, project.use.regions)
     fitting = tuple(r for r in held if r.id in force and (not r.kinds or not r.kinds.isdisjoint(_kinds(model))))
     worked = {r.id: _judged(r, force[r.id], found, data) for r in fitting}
+    old = _old(fitting, project.date, data)
     replies = {c.rule: Asked(c.asked, c.reply, c.date) for c in project.confirmations}
     triggers = tuple(
-        replace(worked[r.id][0], asked=replies.get(r.id, Asked()))
+        replace(worked[r.id][0], asked=replies.get(r.id, Asked()), old=old.get(r.id, ""))
         for topic in TOPICS for r in fitting if r.topic == topic and r.path in ("", project.legal_path)
     )
     checks = tuple(c for t in triggers if (c := worked[t.id][1]) is not None)
     unknown = tuple(c for c in sorted(set(project.use.regions)) if not _is_known(c, held, data))
-    stale = _stale(fitting, project.date, data)
     rulings = Rulings(
-        project.legal_path, project.date, tuple(TOPICS.items()), triggers,
+        project.legal_path, tuple(sorted(set(project.use.regions))), project.date, tuple(TOPICS.items()), triggers,
         tuple(PathColumn(p.id, p.title, p.answers, _against(p.id, fitting, worked)) for p in paths()),
-        tuple(_not_held(fitting, force, project.use.regions, unknown)), unknown, stale,
+        tuple(_not_held(fitting, force, project.use.regions, unknown)), unknown,
     )
     extra = (*_route_check(unknown), *_path_check(model, triggers))
-    return Ruled(Findings(reported(found), (*checks, *extra)), rulings, _tasks(stale))
+    return Ruled(Findings(reported(found), (*checks, *extra)), rulings, tuple(_tasks(rulings)))
 
 
 def _kinds(model: Model) -> frozenset[str]:
@@ -100,12 +104,12 @@ def _judged(rule: Rule, regions: tuple[str, ...], found: Given, data: Reference)
         id=rule.id, topic=rule.topic, title=rule.title, regions=regions, path=rule.path,
         tests=tuple(t.shown for t in tests), woken=woken, share=_share(holds), needs=needs,
         must=None if must is None or woken is False else must.shown, status="" if check is None else check.status,
-        follows=rule.follows, confirm=rule.confirm, source=_cited(rule, data), confidence=rule.confidence,
-        as_of=rule.as_of,
+        follows=rule.follows, confirm=rule.confirm, source=_named(rule, data), edition=_edition(rule, data),
+        confidence=rule.confidence, as_of=rule.as_of,
     ), check
 
 
-def _weighed(test: Test, rule: Rule, found: Given, data: Reference) -> _Weighed:
+def _weighed(test: Bound, rule: Rule, found: Given, data: Reference) -> _Weighed:
     parts = [found.of(id) for id in test.terms]
     quantities = [p.quantity for p in parts]
     total = quantities[0] if len(parts) == 1 else combine(
@@ -117,7 +121,7 @@ def _weighed(test: Test, rule: Rule, found: Given, data: Reference) -> _Weighed:
     else:
         limit = sure("limit", test.number, total.unit, CONFIDENCES[rule.confidence], origin=_cited(rule, data))
     what = " + ".join(p.title for p in parts)
-    shown = Tested(what, float(total.values[0]), test.sign, float(limit.values[0]), total.unit)
+    shown = Bounded(what, float(total.values[0]), test.sign, float(limit.values[0]), total.unit)
     return _Weighed(shown, _holds(total.values, limit.values, test.sign), total, limit, steps)
 
 
@@ -166,7 +170,18 @@ def _check(rule: Rule, tests: tuple[_Weighed, ...], must: _Weighed, woken: bool 
 
 
 def _cited(rule: Rule, data: Reference) -> str:
-    return "; ".join(filter(None, (rule.cite, data.cite(rule.source))))
+    """Where a rule is written, in full: paragraph, title, edition."""
+    return ", ".join(filter(None, (_named(rule, data), _edition(rule, data))))
+
+
+def _named(rule: Rule, data: Reference) -> str:
+    row = data.sources.get(rule.source)
+    return "; ".join(filter(None, (rule.cite, rule.source if row is None else row.title)))
+
+
+def _edition(rule: Rule, data: Reference) -> str:
+    row = data.sources.get(rule.source)
+    return "" if row is None else row.edition
 
 
 def _is_known(code: str, held: Iterable[Rule], data: Reference) -> bool:
@@ -179,12 +194,13 @@ def _is_known(code: str, held: Iterable[Rule], data: Reference) -> bool:
 def _not_held(
     fitting: Iterable[Rule], force: Mapping[str, tuple[str, ...]], regions: Iterable[str], unknown: Iterable[str]
 ) -> Iterator[NotHeld]:
-    topics = {code: {r.topic for r in fitting if code in force[r.id]} for code in sorted(set(regions) - set(unknown))}
-    for code, there in topics.items():
-        # The limits of width themselves stand in the table of the route.
-        lacking = tuple(words for topic, words in TOPICS.items() if topic not in there and topic != "width")
-        if lacking:
-            yield NotHeld(code, lacking)
+    by_topics: dict[tuple[str, ...], list[str]] = {}
+    for code in sorted(set(regions) - set(unknown)):
+        there = {r.topic for r in fitting if code in force[r.id]} | ELSEWHERE
+        by_topics.setdefault(tuple(words for topic, words in TOPICS.items() if topic not in there), []).append(code)
+    for topics, codes in by_topics.items():
+        if topics:
+            yield NotHeld(tuple(codes), topics)
 
 
 def _against(path: str, fitting: Iterable[Rule], worked: Mapping[str, tuple[Trigger, Check | None]]) -> tuple[str, ...]:
@@ -193,24 +209,24 @@ def _against(path: str, fitting: Iterable[Rule], worked: Mapping[str, tuple[Trig
     return tuple(t.title for t in made if (t.tests and t.woken and t.must is None) or t.status == "fail")
 
 
-def _stale(fitting: Iterable[Rule], today: str, data: Reference) -> tuple[Stale, ...]:
-    """Sources whose text is older at the project's date than rules may be, oldest first."""
+def _old(fitting: Iterable[Rule], today: str, data: Reference) -> dict[str, str]:
+    """The names of the sources of rules whose text is older at the project's date than rules may be, by rule."""
     oldest = data.defaults["rules.stale_after"].value / DAY
     day = date.fromisoformat(today)
-    counted: dict[tuple[str, str], int] = {}
-    for rule in fitting:
-        if (day - date.fromisoformat(rule.as_of)).days > oldest:
-            key = (rule.as_of, data.cite(rule.source))
-            counted[key] = counted.get(key, 0) + 1
-    return tuple(Stale(source, as_of, n) for (as_of, source), n in sorted(counted.items()))
+    return {r.id: data.cite(r.source) for r in fitting if (day - date.fromisoformat(r.as_of)).days > oldest}
 
 
-def _tasks(stale: tuple[Stale, ...]) -> tuple[Task, ...]:
-    if not stale:
-        return ()
-    named = "; ".join(f"{s.source} (text of {s.as_of})" for s in stale)
-    what = f"The text of these rules is more than a year old: {named}. Look each up in the law in force"
-    return (Task("rules-old", what, "owner", "section Rules and papers"),)
+def _tasks(rulings: Rulings) -> Iterator[Task]:
+    """What is to be settled: contradictions of the declared path nobody has asked about, and texts that are old."""
+    against = [t for t in rulings.triggers if t.path and t.tests and t.woken and t.must is None and not t.asked.asked]
+    if against:
+        named = "; ".join(t.title for t in against)
+        what = f"The declared legal path is contradicted by: {named}. Ask, in writing, before the trailer is ordered"
+        yield Task("path-contradicted", what, "owner", SECTION)
+    if rulings.stale:
+        named = "; ".join(f"{s.source} (text of {s.as_of})" for s in rulings.stale)
+        what = f"The text of these rules is more than a year old: {named}. Look each up in the law in force"
+        yield Task("rules-old", what, "owner", SECTION)
 
 
 def _route_check(unknown: tuple[str, ...]) -> Iterator[Check]:

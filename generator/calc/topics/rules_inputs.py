@@ -59,7 +59,7 @@ def ALL_MASS(F_0: Floats, R_0: Floats, C: Floats, W: Floats) -> Floats:
 
 
 @formula(
-    "Rating of the combination", "G_c = max(GCWR, GV + GVWR, GC)", "kg",
+    "Rating of the combination", "G_c = max(max(GCWR, GV + GVWR), GC)", "kg",
     "49 CFR 383.5: the greater of the label, the sum of ratings and the actual mass",
 )
 def COMBINATION_RATING(GCWR: Floats, GV: Floats, GVWR: Floats, GC: Floats) -> Floats:
@@ -180,13 +180,13 @@ def _masses(
     yield "axles.group_heaviest", Known("Axle group, heaviest towed state", group)
     count = len(model.spec.trailer.running_gear.axles)
     spread, last = (Given(told, trials).of(i).quantity for i in ("axles.spread", f"axles.station.{count}"))
-    yield "bridge.group", _bridge("Bridge formula, axle group of the trailer", spread, count, data, trials)
+    yield "bridge.group", bridge("Bridge formula, axle group of the trailer", spread, count, data, trials)
     length = Working()(ALL_AXLES, wb=towing(model, trials, "wheelbase", "wb", "m"), x_n=last,
                        o=towing(model, trials, "hitch_behind_rear_axle", "o", "m"), x_h=hitch_station(model, trials))
-    yield "bridge.combination", _bridge("Bridge formula, all axles of the combination", length, count + 2, data, trials)
+    yield "bridge.combination", bridge("Bridge formula, all axles of the combination", length, count + 2, data, trials)
 
 
-def _bridge(title: str, length: Quantity, axles: int, data: Reference, trials: Trials) -> Known:
+def bridge(title: str, length: Quantity, axles: int, data: Reference, trials: Trials) -> Known:
     """Greatest mass of a group of axles, kg: length to the nearest foot, mass to the nearest 500 lb, ties down."""
     w = Working()
     foot = trials.assumed("f", data.defaults["rules.bridge_length_step"])

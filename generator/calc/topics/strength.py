@@ -6,7 +6,7 @@ Section properties that the table does not hold (torsion, warping) come from pla
 
 import numpy as np
 
-from generator.calc.record import Floats, Formula, Quantity, Working, formula, sure
+from generator.calc.record import Floats, Formula, Quantity, Working, combine, formula, sure
 from generator.calc.trials import CONFIDENCES
 from generator.records import dataclass
 from generator.reference.types import Section
@@ -145,6 +145,12 @@ def WEB_CRIPPLING(webs: Floats, part: Floats, t_w: Floats, l_b: Floats, d: Float
     return webs * part * t_w**2 * (1 + 3 * l_b / d * (t_w / t_f) ** 1.5) * np.sqrt(E * F_y * t_f / t_w) / 2
 
 
+@formula("Allowed force on the web", "R_a = min(R_y, R_c)", "N", "the lesser of both")
+def BEARING(R_y: Floats, R_c: Floats) -> Floats:
+    """The lesser force N."""
+    return np.minimum(R_y, R_c)
+
+
 @formula("Least of two strengths", "M_n = min(M_1, M_2)", "N*m", f"{AISC}: F1")
 def LEAST(M_1: Floats, M_2: Floats) -> Floats:
     """The lesser moment N m."""
@@ -186,8 +192,8 @@ def unsupported(section: Section, yield_strength: float, modulus: float) -> str 
     return f"strength rules for section {section.name}"
 
 
-def moment_allowed(w: Working, steel: Steel, unbraced: float) -> Quantity:
-    """Allowed moment (N m) of a member whose compression flange is free over `unbraced` m."""
+def moment_allowed(w: Working, steel: Steel, free: Quantity) -> Quantity:
+    """Allowed moment (N m) of a member whose compression flange is free over a length (m)."""
     s = steel.section
     plastic = w(PLASTIC, F_y=steel.strength, Z=steel.dimension("Z", s.plastic, "m3:section"))
     root = w(ROOT, E=steel.modulus, F_y=steel.strength)
@@ -198,23 +204,25 @@ def moment_allowed(w: Working, steel: Steel, unbraced: float) -> Quantity:
         side = w(TUBE_WEB, d=steel.dimension("d", s.depth, "m"), t_w=web, **common)
         least = w(LEAST, M_1=w(TUBE_FLANGE, b_f=width, t_f=flange, **common), M_2=side)
     else:
-        least = _sideways(w, steel, plastic, root, modulus, unbraced)
+        least = _sideways(w, steel, plastic, root, modulus, free)
         if s.shape == "I":
             least = w(LEAST, M_1=least, M_2=w(FLANGE, b_f=width, t_f=flange, **common))
     return w(ALLOWED_MOMENT, M_n=least.named("M_n"), Omega=steel.omega)
 
 
-def _sideways(w: Working, steel: Steel, plastic: Quantity, root: Quantity, modulus: Quantity, unbraced: float,
+def _sideways(w: Working, steel: Steel, plastic: Quantity, root: Quantity, modulus: Quantity, free: Quantity,
               ) -> Quantity:
     """Moment (N m) at which an I shape or channel buckles sideways."""
     s = steel.section
     radius, area = steel.dimension("r_y", s.radius_y, "m"), steel.dimension("A", s.area, "m2:section")
     width, flange, web = (steel.dimension(n, v, "m") for n, v in (("b_f", s.width), ("t_f", s.flange), ("t_w", s.web)))
     between = steel.number("h_o", s.depth - s.flange, "m")
-    free = steel.number("L_b", unbraced, "m")
+    unbraced = float(free.values[0])
     braced = w(BRACED, r_y=radius, root=root)
     if unbraced <= float(braced.values[0]):
-        return plastic
+        return w.procedure("Sideways buckling", "The free length is no more than L_p: the plastic moment stands.",
+                           f"{AISC}: F2.2", combine("M_l", plastic.values, "N*m", [plastic, free, braced]),
+                           [free, braced])
     torsion = w(TORSION, b_f=width, t_f=flange, h_o=between, t_w=web)
     if s.shape == "I":
         warping = w(WARPING, h_o=between)
@@ -261,6 +269,5 @@ def bearing_allowed(w: Working, steel: Steel, bearing: Quantity, is_end: bool) -
     crippled = w(WEB_CRIPPLING, webs=webs, part=steel.number("part", 0.4 if is_end else 0.8, "1"), t_w=web,
                  l_b=bearing, d=steel.dimension("d", depth, "m"), t_f=steel.dimension("t_f", s.flange, "m"),
                  E=steel.modulus, F_y=steel.strength)
-    if float(yielded.values[0]) <= float(crippled.values[0]):
-        return yielded, WEB_YIELD
-    return crippled, WEB_CRIPPLING
+    rule = WEB_YIELD if float(yielded.values[0]) <= float(crippled.values[0]) else WEB_CRIPPLING
+    return w(BEARING, R_y=yielded, R_c=crippled), rule

@@ -48,7 +48,7 @@ def _found(
 ) -> Findings:
     w, legs = Working(list(ride.steps)), Working()
     ball = towing(model, trials, "ball_height", "z_ball", "m")
-    off = w(OFF, z_ball=ball, z_h=rd.level_ball(w, model, ride.deck, trials))
+    off = w(OFF, z_ball=ball, z_h=rd.level_ball(w, model, ride.deck, rd.setting_of(model, ride.deck, trials), trials))
     tolerance = model.spec.trailer.running_gear.suspension.hitch_height_tolerance
     allowed = trials.given("e_set", tolerance, "m", path="trailer.yaml running_gear.suspension.hitch_height_tolerance")
     ahead = rd.hitch_station(model, trials)

@@ -134,10 +134,14 @@ class _Vehicle:
     behind: Quantity
 
 
-def tow(model: Model, found: Attitudes, rides: Mapping[str, Ride], trials: Trials, data: Reference) -> Findings:
-    """Each rating of the tow vehicle against the worst hitch load and the heaviest towed state (kg)."""
+def tow(
+    model: Model, found: Attitudes, rides: Mapping[str, Ride], plate: Quantity, trials: Trials, data: Reference
+) -> Findings:
+    """Each rating of the tow vehicle against the worst hitch load, the heaviest towed state and the trailer loaded to
+    the rating asked for (`plate`), kg.
+    """
     ask, vehicle = _ask(found), _vehicle(model, trials)
-    checks = tuple(_checks(model, ask, vehicle, trials, data))
+    checks = (*_checks(model, ask, vehicle, trials, data), *_to_the_plate(model, vehicle, plate, trials))
     w = Working()
     used = w(PAYLOAD_USED, H=ask.hitch, C=vehicle.cargo)
     alone = w(VEHICLE, F_0=vehicle.front, R_0=vehicle.rear, C=vehicle.cargo)
@@ -216,6 +220,16 @@ def _checks(model: Model, ask: _Ask, v: _Vehicle, trials: Trials, data: Referenc
     yield check("tow.combination", w, w(COMBINATION, V=alone, W=ask.mass), rated("gcwr"), ask.mass_state)
     yield check("tow.rating", Working(list(ask.mass_steps)), ask.mass, rated("tow_rating"), ask.mass_state)
     yield check("tow.hitch", Working(list(ask.hitch_steps)), ask.hitch, rated("hitch_rating"))
+
+
+def _to_the_plate(model: Model, v: _Vehicle, plate: Quantity, trials: Trials) -> Iterator[Check]:
+    """A trailer may be loaded to its plate: whether this tow vehicle may then still tow it (kg)."""
+    limit = towing(model, trials, "tow_rating", "rating", "kg")
+    yield Check("tow.plate", _about("tow.plate"), "", compare(plate.named("GVWR"), limit, "<=", Working()))
+    w = Working()
+    whole = w(COMBINATION, V=w(VEHICLE, F_0=v.front, R_0=v.rear, C=v.cargo), W=plate)
+    gcwr = towing(model, trials, "gcwr", "rating", "kg")
+    yield Check("tow.plate_combination", _about("tow.plate_combination"), "", compare(whole, gcwr, "<=", w))
 
 
 def _required(model: Model, ask: _Ask, v: _Vehicle, ride: Ride, trials: Trials, data: Reference) -> Iterator[Reported]:
@@ -333,6 +347,17 @@ _WORDS: dict[str, tuple[str, str, tuple[str, ...]]] = {
     "tow.gvwr": ("Gross mass of the tow vehicle", "The tow vehicle is over its rated gross mass.", _PLACE),
     "tow.combination": ("Combination within its rating", "Brakes, cooling and gears were never proved for more.", ()),
     "tow.rating": ("Trailer within the tow rating", "The maker does not stand behind a heavier trailer.", ()),
+    "tow.plate": (
+        "Trailer loaded to the rating asked for within the tow rating",
+        "The label on the trailer invites a load this tow vehicle must not pull; what is left for cargo is less than it "
+        "says.",
+        (),
+    ),
+    "tow.plate_combination": (
+        "Combination with the trailer loaded to the rating asked for",
+        "The label on the trailer invites a load this combination must not have.",
+        (),
+    ),
     "tow.hitch": (
         "Ball and frame kit carry the hitch load",
         "The ball tears out of the bed.",

@@ -4,7 +4,7 @@ from generator.calc.record import Check, Compared
 from generator.document.blocks import NOTHING, Attention, AttentionList, Block, anchor, mark
 from generator.document.gaps import Gap, gaps
 from generator.document.section import Context, Section
-from generator.document.sentences import against, clipped, next_step, shown
+from generator.document.sentences import against, clipped, demanded, next_step
 from generator.release.slices import Numbers
 
 CLOSE = 0.9
@@ -49,7 +49,7 @@ def missing(gap: Gap) -> Attention:
 def attention(check: Check, context: Context) -> Attention:
     """A check in plain words."""
     show, about, outcome = context.show, check.about, check.outcome
-    numbers = f"{shown(outcome.demand, show)} {against(outcome, show)}" if isinstance(outcome, Compared) else ""
+    numbers = f"{demanded(outcome, show)} {against(outcome, show)}" if isinstance(outcome, Compared) else ""
     return Attention(
         check.status.upper(),
         mark(check.status),

@@ -60,7 +60,7 @@ def basis(cover: Cover, context: Context) -> tuple[Block, ...]:
         Facts(
             "What the words mean",
             (
-                ("PASS", "the limit is kept, with few trials against it, on values somebody stands for"),
+                ("PASS", "the limit is kept, with few trials against it, on values that are measured, quoted, read in a source, or common practice"),
                 (
                     "REVIEW",
                     "kept, but more than 5 % of the trials break it, or it rests on a value from memory or a "

@@ -20,7 +20,7 @@ from generator.document.blocks import (
 from generator.document.formula import in_numbers, in_symbols, symbol
 from generator.document.section import Context, Section
 from generator.document.sections.route import cited
-from generator.document.sentences import BASES, UNKNOWN, against, shown, verdict
+from generator.document.sentences import BASES, UNKNOWN, against, demanded, verdict
 from generator.formulas import in_work, is_formula
 from generator.release.slices import Numbers
 from generator.units import Show
@@ -65,7 +65,7 @@ def _summed(check: Check, show: Show) -> tuple[str, ...]:
         case Compared() as c:
             return (
                 check.about.title,
-                shown(c.demand, show),
+                demanded(c, show),
                 against(c, show),
                 show.ratio(check.ratio),
                 check.status.upper(),
@@ -111,7 +111,7 @@ def block(check: Check, name: str, context: Context, done: Done) -> CheckBlock:
 def _compared(outcome: Compared, show: Show) -> str:
     """Demand and limit with the rule of the ratio."""
     rule = "demand / limit" if outcome.sense == "<=" else "limit / demand"
-    return f"{shown(outcome.demand, show)} {against(outcome, show)}; {rule} ="
+    return f"{demanded(outcome, show)} {against(outcome, show)}; {rule} ="
 
 
 def _rows(check: Check, name: str, show: Show, done: Done) -> tuple[StepRow, ...]:

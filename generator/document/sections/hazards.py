@@ -1,4 +1,9 @@
-"""Pages to tick: what must not go wrong while building, lifting, hitching, towing, parking."""
+"""Pages to tick: what must not go wrong while building, lifting, hitching, towing, parking.
+
+A phase begins a new page unless it fits whole under the one before it; so a page is never split for want of a line.
+"""
+
+from collections.abc import Sequence
 
 from generator.document.blocks import (
     Block,
@@ -13,8 +18,21 @@ from generator.document.blocks import (
     table,
     unique,
 )
+from generator.document.fit import line_count
 from generator.document.section import Context, Section
-from generator.release.slices import Cover, Hazards, TodoPage
+from generator.release.slices import Cover, Hazards, TodoPage, TodoRow
+
+ROOM = {True: 687.0, False: 738.0}
+"""Points of height a page holds, Letter and A4, less a line for safety."""
+WIDTH = 172.0
+"""Width of the text in mm, the narrower of both papers."""
+SHARES = (0.15, 0.27, 0.17, 0.16, 0.16)
+"""Widths of the columns item, do, evidence, stop if, defer to."""
+_FIRST, _AROUND, _PADDING = 26.0, 76.0, 5.0
+"""Points taken by the heading of the section; by heading, caution, table head and signature; by a row's edges."""
+
+_LINE = 11.0
+"""Points from one line of a row to the next."""
 
 DEFERS = "the rule in force, the maker's manual and the authority; where this list differs from them, they win"
 
@@ -24,7 +42,8 @@ def using(cover: Cover, context: Context) -> tuple[Block, ...]:
     return (
         Points(
             (
-                "One page a phase. Tick a line only with its evidence at hand; write the date and initials beside it.",
+                "One part a phase of the work. Tick a line only with its evidence at hand; write the date and initials "
+                "beside it.",
                 "Stop means stop: nothing goes on until the line is settled by whoever is named under defer to.",
                 "Nobody is ever inside while the house is being moved, and nobody is ever under a load that "
                 "rests on jacks alone.",
@@ -48,7 +67,30 @@ def phases(hazards: Hazards, context: Context) -> tuple[Block, ...]:
 def pages(hazards: Hazards, context: Context) -> tuple[Block, ...]:
     """One page a phase."""
     anchors = unique(anchor("phase", p.id) for p in hazards.pages)
-    return tuple(b for i, (p, a) in enumerate(zip(hazards.pages, anchors, strict=True)) for b in _phase(p, a, i > 0))
+    starts = new_pages([height(p) for p in hazards.pages], ROOM[context.cover.units == "us"])
+    held = zip(hazards.pages, anchors, starts, strict=True)
+    return tuple(b for p, a, is_new in held for b in _phase(p, a, is_new))
+
+
+def new_pages(heights: Sequence[float], room: float) -> tuple[bool, ...]:
+    """Which phases begin a new page: those that do not fit whole under what stands on the page before (points)."""
+    starts, used = [], _FIRST
+    for n, high in enumerate(heights):
+        is_new = n > 0 and used + high > room
+        used = high if is_new else used + high
+        starts.append(is_new)
+    return tuple(starts)
+
+
+def height(page: TodoPage) -> float:
+    """Estimated height of a phase on paper, points."""
+    return _AROUND + 12.0 * line_count(page.caution, WIDTH, 10.0) + sum(map(_row, page.rows))
+
+
+def _row(row: TodoRow) -> float:
+    texts = (row.item, row.do, row.evidence, row.stop_if, row.defer_to)
+    lines = (line_count(t, WIDTH * share - 2.0, 9.0) for t, share in zip(texts, SHARES, strict=True))
+    return _LINE * max(lines) + _PADDING
 
 
 def _phase(page: TodoPage, name: str, is_new_page: bool) -> tuple[Block, ...]:

@@ -3,8 +3,8 @@
 import math
 from collections.abc import Iterable, Iterator
 
-from generator.calc.legal import Rulings, Tested, Trigger
-from generator.document.blocks import Block, Caution, Facts, Head, Points, Prose, mark, table
+from generator.calc.legal import Bounded, Rulings, Trigger
+from generator.document.blocks import DASH, Block, Caution, Facts, Head, Prose, mark, table
 from generator.document.ruling import RuleLine, RuleTable
 from generator.document.section import Context, Section
 from generator.document.sentences import SIGNS
@@ -13,15 +13,16 @@ from generator.units import Show
 
 TITLE = "Rules and papers"
 UNDECIDED = "undecided"
-CONFIDENCES = {"read": "", "computed": "computed from it", "memory": "from memory: look it up before relying on it",
-               "practice": "common practice"}
+TOLD = "told"
+"""The look of a rule that is woken: neither good nor bad."""
+CONFIDENCES = {"read": "", "computed": "computed from it", "memory": "from memory", "practice": "common practice"}
 """How a rule is known, where that needs saying."""
 
 USE = (
     "These tables find questions; they answer none. A rule counts as settled when the office named has answered in "
-    "writing: write whom you asked, the reply and its date into the box, or into project.yaml under confirmations with "
-    "the id printed beside the rule."
+    "writing: the box is for whom was asked, the reply and its date."
 )
+KEEP = "Written into project.yaml under confirmations, with the id printed beside the rule, replies are printed here."
 
 
 def blocks(legal: Legal, context: Context) -> tuple[Block, ...]:
@@ -31,11 +32,11 @@ def blocks(legal: Legal, context: Context) -> tuple[Block, ...]:
     asleep = tuple(t for t in rulings.triggers if t.woken is False)
     return (
         *_warning(rulings),
-        Prose((USE,)),
+        Prose((USE, *((KEEP,) if legal.keeps_replies else ()))),
         *_path(rulings, woken),
         RuleTable("Rules this design wakes", tuple(_lines(rulings, woken, show))),
-        *_asleep(asleep, show),
         *_not_held(rulings),
+        *_asleep(asleep, show),
         *_side_by_side(rulings),
     )
 
@@ -69,19 +70,21 @@ def _lines(rulings: Rulings, woken: tuple[Trigger, ...], show: Show) -> Iterator
         here = tuple(t for t in woken if t.topic == topic)
         if here:
             yield RuleLine(words, is_group=True)
-            yield from (_line(t, show) for t in here)
+            yield from (_line(t, rulings.regions, show) for t in here)
     if rulings.unknown_regions:
         yield RuleLine("Regions that no table holds", is_group=True)
         yield from (_unknown(code) for code in rulings.unknown_regions)
 
 
-def _line(t: Trigger, show: Show) -> RuleLine:
+def _line(t: Trigger, route: tuple[str, ...], show: Show) -> RuleLine:
     word, look = _word(t)
     answer = "; ".join(filter(None, (t.asked.asked, t.asked.reply, t.asked.date)))
-    source = "; ".join(filter(None, (t.source, CONFIDENCES[t.confidence], f"as of {t.as_of}")))
+    known = CONFIDENCES[t.confidence]
+    source = "; ".join(filter(None, (t.source, "" if known in t.source else known, f"as of {t.as_of}")))
+    where = "whole route" if t.regions == route and len(route) > 1 else ", ".join(t.regions)
     return RuleLine(
-        title=t.title, id=" · ".join(filter(None, (t.id, ", ".join(t.regions)))),
-        compared=_compared(t, show), word=word, mark=look, note=_note(t, show), follows=t.follows, source=source,
+        title=t.title, id=" · ".join(filter(None, (t.id, where))), compared=_compared(t, show) or (DASH,),
+        word=word, mark=look, note=_note(t, show), follows=t.follows, source=source,
         confirm=t.confirm, answer=answer, is_open=not answer,
     )
 
@@ -99,8 +102,8 @@ def _word(t: Trigger) -> tuple[str, str]:
     if t.status:
         return t.status.upper(), mark(t.status)
     if t.tests:
-        return "YES", mark("review" if t.path else "pass")
-    return "ASK" if t.path else "ALWAYS", mark("pass")
+        return "YES", mark("review") if t.path else TOLD
+    return ("ASK", mark("not assessed")) if t.path else ("ALWAYS", TOLD)
 
 
 def _note(t: Trigger, show: Show) -> str:
@@ -111,28 +114,41 @@ def _note(t: Trigger, show: Show) -> str:
 
 
 def _compared(t: Trigger, show: Show) -> tuple[str, ...]:
-    asked = () if t.must is None else (f"asked: {tested(t.must, show)}",)
-    return (*(tested(each, show) for each in t.tests), *asked)
+    asked = () if t.must is None else (f"asked: {said(t.must, show)}",)
+    return (*(said(each, show) for each in t.tests), *asked)
 
 
-def tested(test: Tested, show: Show) -> str:
-    """A quantity against its limit: `Overall width 8'-5" > 8'-6"`."""
-    value = show(test.value, test.unit) if test.unit and math.isfinite(test.value) else "unknown"
-    limit = show(test.limit, test.unit) if test.unit and math.isfinite(test.limit) else "unknown"
-    return f"{test.what} {value} {SIGNS.get(test.sign, test.sign)} {limit}"
+def said(test: Bounded, show: Show) -> str:
+    """A quantity against its limit: `Overall width 8'-5" ≥ 6'-8"`."""
+    return f"{test.what} {_known(test.value, test, show)} {_limit(test, show)}"
+
+
+def _waits(test: Bounded, show: Show) -> str:
+    """A quantity, and from where on a rule would wake."""
+    return f"{test.what} {_known(test.value, test, show)}, wakes {_limit(test, show)}"
+
+
+def _limit(test: Bounded, show: Show) -> str:
+    return f"{SIGNS.get(test.sign, test.sign)} {_known(test.limit, test, show)}"
+
+
+def _known(value: float, test: Bounded, show: Show) -> str:
+    return show(value, test.unit) if test.unit and math.isfinite(value) else "unknown"
 
 
 def _asleep(asleep: tuple[Trigger, ...], show: Show) -> Iterator[Block]:
     if asleep:
-        heads = (Head("Rule", width=40), Head("Would wake if", width=60))
-        rows = [(t.title, "; ".join(filter(None, (*_compared(t, show), _note(t, show))))) for t in asleep]
+        heads = (Head("Rule", width=40), Head("Here, and what would wake it", width=60))
+        rows = [(t.title, "; ".join(filter(None, (*(_waits(x, show) for x in t.tests), _note(t, show)))))
+                for t in asleep]
         yield table("Looked at, and not woken", heads, rows, kind="tight")
 
 
 def _not_held(rulings: Rulings) -> Iterator[Block]:
     if rulings.not_held:
-        yield Prose(("Not held here, so not assessed, and to be asked for:",))
-        yield Points(tuple(f"{n.region}: {', '.join(n.topics).lower()}" for n in rulings.not_held))
+        heads = (Head("Region", width=40), Head("No rule held on", width=60))
+        rows = [(", ".join(n.regions), "; ".join(n.topics)) for n in rulings.not_held]
+        yield table("Not held here, so not assessed: ask", heads, rows, kind="tight")
 
 
 def _side_by_side(rulings: Rulings) -> Iterator[Block]:

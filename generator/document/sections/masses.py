@@ -35,7 +35,10 @@ def states(loads: RoadLoads, context: Context) -> tuple[Block, ...]:
         for s in loads.states
     ]
     towed = [s for s in loads.states if s.axles]
-    return (table("Load states", heads, rows, is_titled=True), *((_axles(towed, show),) if towed else ()))
+    aboard = [(s.title, s.aboard) for s in loads.states if s.aboard]
+    return (table("Load states", heads, rows, is_titled=True),
+            *((table("What is aboard", (Head("State", width=28), Head("Aboard", width=72)), aboard),) if aboard else ()),
+            *((_axles(towed, show),) if towed else ()))
 
 
 def _between(low: float, high: float, show: Show) -> str:

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 
 from generator.draw.pages import Drawing, framed
 from generator.draw.sheet import Sheet
-from generator.draw.sheets import arrangement, frame, heights, loads, neck, neck_window, supports, window
+from generator.draw.sheets import arrangement, frame, heights, loads, neck, neck_window, supports, wheels, window
 from generator.errors import RenderError
-from generator.release.slices import Cover, Desk
+from generator.release.slices import Cover, Desk, Steel
 
 _SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing]], ...] = tuple(
-    (m.NUMBER, m.TITLE, m.draw) for m in (arrangement, frame, neck, supports, loads, heights, window, neck_window)
+    (m.NUMBER, m.TITLE, m.draw) for m in (arrangement, frame, neck, wheels, supports, loads, heights, window, neck_window)
 )
 
 
@@ -25,11 +25,15 @@ class Unavailable:
 
 def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
     drawings, without = [], []
+    cover, steel = desk.get(Cover), desk.get(Steel)
+    say = cover.say if isinstance(cover, Cover) else str
     for number, title, draw in _SHEETS:
+        if number == neck_window.NUMBER and isinstance(steel, Steel) and not steel.has_neck:
+            continue
         try:
             drawings.append(draw(desk))
         except RenderError as fault:
-            without.append(Unavailable(number, title, str(fault)))
+            without.append(Unavailable(number, title, say(str(fault))))
     return tuple(drawings), tuple(without)
 
 

@@ -5,6 +5,7 @@ import math
 from generator.draw.dimensions import Span, band
 from generator.draw.marks import SMALL, Line, Mark, Text, extent
 from generator.draw.pages import Drawing
+from generator.draw.sheets import hitch
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.kit import (
     Kit,
@@ -14,11 +15,13 @@ from generator.draw.sheets.kit import (
     datum,
     dimensions,
     finite,
+    foremost,
     kit,
     largest,
     need,
     steel_known,
 )
+from generator.draw.sheets.legs import tongue
 from generator.draw.sheets.points import both_sides, sign, supports
 from generator.draw.text import width
 from generator.draw.views import View, title
@@ -65,13 +68,13 @@ def draw(desk: Desk) -> Drawing:
         ratio,
         marks,
         notes,
-        alt,
+        k.say(alt),
         (dimensions(_rows(k, s, e)),),
     )
 
 
 def _front(s: Steel, e: Envelope) -> float:
-    return min(s.neck_front, e.front)
+    return min(foremost(s), e.front)
 
 
 def _rear(s: Steel, e: Envelope) -> float:
@@ -103,19 +106,29 @@ def _rows(k: Kit, s: Steel, e: Envelope) -> list[tuple[str, ...]]:
         k.row("Ball centre, station", s.pin_station, where="ahead of datum A"),
         k.row("Axle group, station", group(s), where="datum A to middle of group"),
         *axle_rows(k, s),
-        k.row("Neck deck, front face", s.neck_front, where="ahead of datum A"),
-        k.row("Neck, width", s.neck_width),
+        k.row("Ball centre above ground", s.ball_height, where="level ground"),
+        *_ahead(k, s),
         k.row("Track, tyre centres", s.track),
         k.row("Deck top above ground, as towed", deck, where="level ground"),
         k.row("Deck top above ground, bare", s.deck_height_bare, where="level ground"),
-        k.row("Neck underside above ground, as towed", deck + s.neck_underside, where="at the ball"),
         ("Highest point above ground, as towed", k.show(_top(s, e), "m", "up"), "level, no hitch error"),
-        *(
-            (("Height limit over the route", k.show(e.height_limit, "m", "down"), "see L2"),)
-            if math.isfinite(e.height_limit)
-            else ()
-        ),
+        *limit,
     ]
+
+
+def _ahead(k: Kit, s: Steel) -> list[tuple[str, ...]]:
+    """What stands ahead of datum A: sizes of the neck, or underside and angle of the tongue."""
+    if s.has_neck:
+        return [
+            k.row("Neck deck, front face", s.neck_front, where="ahead of datum A"),
+            k.row("Neck, width", s.neck_width),
+            k.row("Neck underside above ground, as towed", s.deck_height_laden + s.neck_underside, where="at the ball"),
+        ]
+    under, angle = s.hitched.tongue_underside, s.hitched.tongue_angle
+    rows = [k.row("Tongue, front end of the steel", foremost(s), where="station")] if tongue(s) else []
+    if math.isfinite(under):
+        rows.append(k.row("Tongue underside above ground, as towed", s.deck_height_laden + under))
+    return [*rows, k.row("Tongue leg to centre line", angle, "rad", "in plan")] if angle > 0.0 else rows
 
 
 def _views(k: Kit, s: Steel, e: Envelope, ratio: float) -> Views | None:
@@ -159,7 +172,7 @@ def _elevation(k: Kit, s: Steel, e: Envelope, ratio: float) -> Views:
         *o.steel_elevation(s, v),
         *o.decking_elevation(s, v),
         *o.wheels_elevation(s, v),
-        *o.ball(s, v),
+        *hitch.side(s, v),
         *o.jacks_elevation(s, v),
         *o.boxes_elevation(s, v),
         *o.house_elevation(e, deck, v),
@@ -185,14 +198,18 @@ def _elevation(k: Kit, s: Steel, e: Envelope, ratio: float) -> Views:
     marks += band(spans, "below", 0.0)
     # Above the roof: house and deck end so near each other that their lines would run together below.
     ends = [v.up(deck + z.roof) for z in sorted(e.zones, key=lambda z: z.front)] or [v.up(deck)]
+    start = ends[0] if s.has_neck or e.front <= foremost(s) else v.up(s.ball_height) - 3.0
     marks += band(
-        [k.span("dim.overall", x["nose"], x["rear"], _overall(s, e), (ends[0], ends[-1]))], "above", v.up(top)
+        [k.span("dim.overall", x["nose"], x["rear"], _overall(s, e), (start, ends[-1]))], "above", v.up(top)
     )
     heights = [
         k.span("dim.height.deck", 0.0, v.up(deck), deck, (x["deck"] + 4.0, x["deck"])),
         Span("dim.height.top", 0.0, v.up(top), k.show(top, "m", "up"), top, x["rear"] + 4.0, x["rear"]),
     ]
     marks += band(heights, "right", box.x1)
+    if not s.has_neck:
+        ball = k.span("dim.height.ball", 0.0, v.up(s.ball_height), s.ball_height, (box.x0 - 3.0, x["ball"] - 3.0))
+        marks += band([ball], "left", box.x0 - 3.0)
     marks += _zones(e, deck, v)
     marks.append(Line("datum.line", "centre", ((x["a"], under + 2.0), (x["a"], 2.0))))
     return tuple(marks)
@@ -215,14 +232,13 @@ def _zones(e: Envelope, deck: float, v: View) -> Views:
 
 def _plan(s: Steel, e: Envelope, ratio: float) -> Views:
     v = View(ratio)
-    half, neck = s.deck_width / 2.0, s.neck_width / 2.0
+    half = max([s.deck_width, s.neck_width, e.width] if s.has_neck else [s.deck_width, e.width]) / 2.0
     marks: list[Mark] = [
-        v.box("deck", "outline", 0.0, -half, s.deck_length, half),
-        v.box("neck", "outline", s.neck_front, -neck, 0.0, neck),
+        *o.decks_plan(s, v),
         *o.wheels_plan(s, v, "hidden"),
         *o.boxes_plan(s, v),
         *o.house_plan(e, v),
-        *o.ball_plan(s, v),
+        *hitch.plan(s, v),
         *(
             m
             for id, p, y in both_sides(supports(s), "plan")
@@ -231,7 +247,7 @@ def _plan(s: Steel, e: Envelope, ratio: float) -> Views:
         ),
         v.run("centre", "centre", ((_front(s, e) - 0.2, 0.0), (_rear(s, e) + 0.2, 0.0))),
     ]
-    marks += datum((v.across(0.0), v.up(max(half, neck, e.width / 2.0))), down=False)
+    marks += datum((v.across(0.0), v.up(half)), down=False)
     return tuple(marks)
 
 
@@ -248,8 +264,9 @@ def _across(k: Kit, s: Steel, e: Envelope, ratio: float, from_front: bool) -> Vi
     half = v.mm(e.width / 2.0)
     marks.append(Line("ground", "ground", ((-v.mm(wide) - 3.0, 0.0), (v.mm(wide) + 3.0, 0.0))))
     if from_front:
-        neck = v.mm(s.neck_width / 2.0)
-        spans = [k.span(f"dim.{key}.neck", -neck, neck, s.neck_width, (0.0, 0.0))]
+        name, across = ("neck", s.neck_width) if s.has_neck else ("deck", s.deck_width)
+        wide = v.mm(across / 2.0)
+        spans = [k.span(f"dim.{key}.{name}", -wide, wide, across, (0.0, 0.0))]
     else:
         track = v.mm(s.track / 2.0)
         spans = [

@@ -9,8 +9,10 @@ from generator.draw.ordinates import Station, ordinates
 from generator.draw.pages import HEADING, Drawing, margin, paper
 from generator.draw.place import Label, place
 from generator.draw.sheet import Schedule
+from generator.draw.sheets import hitch
 from generator.draw.sheets import outlines as o
-from generator.draw.sheets.kit import Kit, Views, at, dimensions, kit, largest, need, steel_known
+from generator.draw.sheets.kit import Kit, Views, at, dimensions, foremost, kit, largest, need, steel_known
+from generator.draw.sheets.legs import angle, is_slanted, legs, middle
 from generator.draw.sheets.points import SIGN, WORDS, Support, both_sides, by_station, legend, sign, supports
 from generator.draw.sheets.stations import LETTERS, Place, places, said
 from generator.draw.views import View, title
@@ -26,7 +28,7 @@ def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s = kit(desk), need(desk, Steel)
     steel_known(s)
-    ratio, marks = largest(k, s.deck_length - s.neck_front, lambda r: _fitted(k, s, r))
+    ratio, marks = largest(k, s.deck_length - foremost(s), lambda r: _fitted(k, s, r))
     stations = len({round(p.x0 + p.x1, 6) for p in o.pieces_of(s, "crosswise")})
     notes = (
         "All stations run from datum A, the front face of the main deck's front crossmember. Below the view: centre "
@@ -54,13 +56,13 @@ def draw(desk: Desk) -> Drawing:
     )
 
 
-def _steel_stations(s: Steel) -> list[Place]:
+def _steel_stations(k: Kit, s: Steel) -> list[Place]:
     """Each place a saw or a square must find: faces, centre lines of cross pieces and posts, ends of long members."""
     named = (
         (0.0, "datum A, front face of front crossmember"),
         (s.deck_length, "rear of main deck"),
-        (s.neck_front, "front of neck"),
-        (s.pin_station, "ball"),
+        *(((s.neck_front, "front of neck"),) if s.has_neck else ()),
+        (s.pin_station, k.say("ball")),
     )
     long = [(p.mark, x) for p in s.pieces if p.run == "lengthwise" for x in (p.x0, p.x1)]
     centred = [(p.mark, (p.x0 + p.x1) / 2.0) for p in s.pieces if p.run != "lengthwise"]
@@ -75,7 +77,7 @@ def _axles(s: Steel) -> list[tuple[str, float, float]]:
 
 
 def _rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
-    rows = [k.row(p.words[0].upper() + p.words[1:], p.x, where="station") for p in _steel_stations(s)]
+    rows = [k.row(p.words[0].upper() + p.words[1:], p.x, where="station") for p in _steel_stations(k, s)]
     rows += [
         k.row(name[0].upper() + name[1:], x, where=f"station, {k.show(y, 'm')} off the centre line")
         for name, x, y in _axles(s)
@@ -89,12 +91,30 @@ def _rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
         k.row("Main rails, outside to outside", s.rails_outside),
         k.row("Main deck, width", s.deck_width),
         k.row("Main deck, length", s.deck_length),
-        k.row("Neck, width", s.neck_width),
-        k.row("Neck rails, outside to outside", s.neck_rails_outside),
+        *_ahead(k, s),
         k.row("Bracket centres across", s.bracket_spacing),
         k.row("Track, tyre centres", s.track),
-        k.row("Rear of frame to front of neck", s.deck_length - s.neck_front, where="reference"),
     ]
+
+
+def _ahead(k: Kit, s: Steel) -> list[tuple[str, ...]]:
+    if s.has_neck:
+        return [
+            k.row("Neck, width", s.neck_width),
+            k.row("Neck rails, outside to outside", s.neck_rails_outside),
+            k.row("Rear of frame to front of neck", s.deck_length - s.neck_front, where="reference"),
+        ]
+    slanted = [k.row("Tongue leg to centre line", s.hitched.tongue_angle, "rad", "in plan")]
+    wide = [k.row("Tongue rails, outside to outside", _legs_outside(s))]
+    return [
+        *(slanted if s.hitched.tongue_angle > 0.0 else wide if legs(s) else []),
+        k.row("Rear of frame to front of tongue", s.deck_length - foremost(s), where="reference"),
+    ]
+
+
+def _legs_outside(s: Steel) -> float:
+    """Width over the straight rails of a tongue, m."""
+    return max(p.y1 for p in legs(s)) - min(p.y0 for p in legs(s))
 
 
 def _members(k: Kit, pieces: Sequence[Piece]) -> Schedule:
@@ -122,7 +142,11 @@ def _placed(s: Steel) -> tuple[Schedule, ...]:
 
 
 def _off(k: Kit, p: Support) -> str:
-    return f"station, {k.show(p.y, 'm')} off the centre line" if p.y else "station, each side of the ball"
+    return f"station, {k.show(p.y, 'm')} off the centre line" if p.y else _on_centre(p)
+
+
+def _on_centre(p: Support) -> str:
+    return "station, each side of the ball" if p.kind == "chain" else "station, on the centre line"
 
 
 def _fitted(k: Kit, s: Steel, ratio: float) -> Views | None:
@@ -132,7 +156,7 @@ def _fitted(k: Kit, s: Steel, ratio: float) -> Views | None:
 
 def _views(k: Kit, s: Steel, ratio: float, letters: int) -> Views | None:
     v, room = View(ratio), k.room
-    marks: list[Mark] = [*o.steel_plan(s, v), *o.wheels_plan(s, v, "phantom"), *o.boxes_plan(s, v), *o.ball_plan(s, v)]
+    marks: list[Mark] = [*o.steel_plan(s, v), *o.wheels_plan(s, v, "phantom"), *o.boxes_plan(s, v), *hitch.plan(s, v)]
     axles = [a for a in _axles(s) if math.isfinite(a[1] + a[2])]
     listed = tuple(p for p in supports(s) if math.isfinite(p.station + p.y))
     for name, x, y in axles:
@@ -143,10 +167,10 @@ def _views(k: Kit, s: Steel, ratio: float, letters: int) -> Views | None:
         marks += sign(id, p.kind, v.p(p.station, y))
     edge = extent(marks)
     low, high = edge.y1, edge.y0
-    left, right = v.across(s.neck_front) - 4.0, v.across(s.deck_length) + 4.0
+    left, right = v.across(foremost(s)) - 4.0, v.across(s.deck_length) + 4.0
     below = [
         Station(p.id, v.across(p.x), v.up(-_foot(s, p.x)), said(k, p.x, p.short(letters)), p.x, p.rank)
-        for p in _steel_stations(s)
+        for p in _steel_stations(k, s)
     ]
     above = [Station("datum", v.across(0.0), v.up(_foot(s, 0.0)), "0\u00a0 datum A", 0.0, 0)]
     above += [Station(name, v.across(x), v.up(y), said(k, x, _short(name)), x, 0) for name, x, y in axles]
@@ -164,7 +188,9 @@ def _views(k: Kit, s: Steel, ratio: float, letters: int) -> Views | None:
     dx = (room.x0 + room.x1 - box.x0 - box.x1) / 2.0
     dy = top + max(0.0, room.y1 - top - HEADING - deep) / 2.0 - box.y0
     placed = at(marks, dx, dy)
-    labels = _labels(s, View(ratio, 1, dx, dy))
+    labels, turned = _labels(s, View(ratio, 1, dx, dy)), _angle(k, s, View(ratio, 1, dx, dy))
+    if turned is not None:
+        placed, labels = (*placed, *turned[0]), [*labels, turned[1]]
     view = Rect(dx + box.x0, dy + high - 1.0, dx + box.x1, dy + low + 1.0)
     # A mark that finds no free place stands beside its stations and in the schedule.
     named = place(labels, placed, view, None)
@@ -180,7 +206,8 @@ def _short(name: str) -> str:
 
 def _foot(s: Steel, x: float) -> float:
     """How far the outermost steel at a station reaches from the centre line, m."""
-    return max((abs(p.y0) for p in s.pieces if p.x0 - 1e-6 <= x <= p.x1 + 1e-6 and p.y0 < 0.0), default=0.0)
+    met = [p for p in s.pieces if p.x0 - 1e-6 <= x <= p.x1 + 1e-6]
+    return max((-middle(p, x) + (p.y1 - p.y0) / 2.0 * p.skew for p in met), default=0.0)
 
 
 def _widths(k: Kit, s: Steel, v: View, edge: Rect) -> Views:
@@ -190,6 +217,8 @@ def _widths(k: Kit, s: Steel, v: View, edge: Rect) -> Views:
         k.span("dim.rails", -rails, rails, s.rails_outside, (x, x)),
         k.span("dim.deck.width", -deck, deck, s.deck_width, (x, x)),
     ]
+    if not s.has_neck:
+        return (*band(right, "right", edge.x1), *_tongue_widths(k, s, v, edge))
     xn = v.across(s.neck_front)
     neck, inner = v.mm(s.neck_width / 2.0), v.mm(s.neck_rails_outside / 2.0)
     left = [
@@ -197,6 +226,22 @@ def _widths(k: Kit, s: Steel, v: View, edge: Rect) -> Views:
         k.span("dim.neck.width", -neck, neck, s.neck_width, (xn, xn)),
     ]
     return (*band(right, "right", edge.x1), *band(left, "left", edge.x0))
+
+
+def _angle(k: Kit, s: Steel, v: View) -> tuple[Views, Label] | None:
+    """The angle of the legs of a tongue, drawn at the left one."""
+    found = [p for p in legs(s) if is_slanted(p)]
+    value = s.hitched.tongue_angle
+    return angle("dim.tongue.angle", found[0], v, k.show(value, "rad"), value) if found else None
+
+
+def _tongue_widths(k: Kit, s: Steel, v: View, edge: Rect) -> Views:
+    """The width over straight rails."""
+    found = legs(s)
+    if not found or is_slanted(found[0]):
+        return ()
+    x, half = v.across(found[0].x0), v.mm(_legs_outside(s) / 2.0)
+    return band([k.span("dim.tongue.rails", -half, half, _legs_outside(s), (x, x))], "left", edge.x0)
 
 
 def _labels(s: Steel, v: View) -> list[Label]:
@@ -219,5 +264,5 @@ def _spots(p: Piece, v: View) -> list[tuple[float, float]]:
     """Where a leader may point at a piece."""
     at = (0.3, 0.5, 0.7) if p.run != "upright" else (0.5,)
     if p.run == "lengthwise":
-        return [v.p(p.x0 + f * (p.x1 - p.x0), (p.y0 + p.y1) / 2.0) for f in at]
+        return [v.p(x, middle(p, x)) for x in (p.x0 + f * (p.x1 - p.x0) for f in at)]
     return [v.p((p.x0 + p.x1) / 2.0, p.y0 + f * (p.y1 - p.y0)) for f in at]

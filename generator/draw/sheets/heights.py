@@ -1,11 +1,14 @@
 """L2 height chains: laden and at the highest, step by step from the ground against the limit."""
 
+from dataclasses import replace
+
 from generator.calc.findings import Chain
 from generator.draw.dimensions import Span, band
 from generator.draw.marks import TEXT, Line, Mark, Text, arrow, extent
 from generator.draw.ordinates import spread
 from generator.draw.pages import Drawing
 from generator.draw.sheet import Schedule
+from generator.draw.sheets import outlines as o
 from generator.draw.sheets.kit import Kit, Views, at, finite, kit, largest, need, steel_known
 from generator.draw.text import fit, width, wrap
 from generator.draw.views import View, title
@@ -18,7 +21,7 @@ NUMBER, TITLE = "L2", "Height chains"
 def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s, e = kit(desk), need(desk, Steel), need(desk, Envelope)
-    steel_known(s, shows_neck=False)
+    steel_known(s)
     chains = tuple(c for c in e.chains if c.id.startswith("height"))[:2]
     if not chains:
         raise RenderError("cannot be drawn without a height chain")
@@ -105,7 +108,7 @@ def _sheet(k: Kit, s: Steel, e: Envelope, chains: tuple[Chain, ...], ratio: floa
         marks += at(panel, x, y)
         name = fit(c.title.upper(), 5.0, each - 40.0, True)
         marks += title(
-            f"chain.{i}", (x + b.x0, y + bottom + 3.0), name, f"1:{ratio:g}", f"load state: {c.state.replace('_', ' ')}"
+            f"chain.{i}", (x + b.x0, y + bottom + 3.0), name, f"1:{ratio:g}", f"load state: {c.state[:1].lower()}{c.state[1:]}"
         )
     return tuple(marks)
 
@@ -127,14 +130,12 @@ def _panel(k: Kit, s: Steel, e: Envelope, c: Chain, ratio: float, n: int, each: 
     )
     half = v.mm(e.width / 2.0)
     body = v.mm(max(s.track / 2.0 + s.tyre_width / 2.0, e.width / 2.0))
-    deck_half, top = s.deck_width / 2.0, s.tyre_radius_laden + s.tyre_diameter / 2.0
+    radius = levels[1] if c.steps[0].title.lower().startswith("tyre radius") else s.tyre_radius_laden
+    top = radius + s.tyre_diameter / 2.0
     marks: list[Mark] = [
         v.box("tyre", "outline", s.track / 2.0 - s.tyre_width / 2.0, 0.0, s.track / 2.0 + s.tyre_width / 2.0, top),
-        v.run(
-            "deck",
-            "outline",
-            ((0.0, deck), (deck_half, deck), (deck_half, deck + s.rail_underside), (0.0, deck + s.rail_underside)),
-        ),
+        *_steel(replace(s, deck_height_laden=deck), v),
+        v.run("deck", "thin", ((0.0, deck), (s.deck_width / 2.0, deck), (s.deck_width / 2.0, deck - s.deck_thickness))),
         v.run("house", "phantom", ((0.0, c.total), (e.width / 2.0, c.total), (e.width / 2.0, deck))),
         v.run("centre", "centre", ((0.0, -0.1), (0.0, c.total + 0.15))),
     ]
@@ -158,6 +159,12 @@ def _panel(k: Kit, s: Steel, e: Envelope, c: Chain, ratio: float, n: int, each: 
         marks.append(Text(f"{n}.limit.text", words, (2.0, base), value=c.limit, unit="m"))
     total = Span(f"{n}.total", 0.0, v.up(c.total), k.show(c.total, "m", "up"), c.total, -4.0, -1.0)
     return (*marks, *band((total,), "left", -4.0))
+
+
+def _steel(s: Steel, v: View) -> Views:
+    """The right half of the steel at the wheels, seen from behind."""
+    lines = o.visible((f for _, f in o.at_wheels(s, right_only=True)), v)
+    return tuple(m for m in lines if abs(m.points[0][0]) + abs(m.points[1][0]) > 1e-6)
 
 
 def _rung(id: str, v: View, x: float, a: float, b: float) -> Views:

@@ -42,15 +42,23 @@ def finite(named: Iterable[tuple[str, float | None]]) -> None:
 
 
 def foremost(s: Steel) -> float:
-    """Foremost station of the steel: front of the neck, or the ball of a tongue, m."""
-    return s.neck_front if s.has_neck else s.pin_station
+    """Foremost station of the steel and its coupling: front of the neck, or the ball or head of a tongue, m."""
+    return s.neck_front if s.has_neck else min(s.pin_station, *(p.x0 for p in s.pieces))
 
 
-def steel_known(s: Steel, shows_neck: bool = True) -> None:
-    """Refuse to draw a frame with unknown sizes; a sheet that shows the neck needs one."""
-    if shows_neck and not s.has_neck:
-        raise RenderError("shows a trailer with a neck; this one has a tongue: stations and members stand in the "
-                          "dimensions and the member schedule")
+def ahead_of(s: Steel) -> str:
+    """What stands ahead of datum A, in a word."""
+    return "neck" if s.has_neck else "tongue"
+
+
+def front_underside(s: Steel) -> float:
+    """Underside of neck or tongue above the main-deck top, m; that of the rails where neither is sized."""
+    under = s.neck_underside if s.has_neck else s.hitched.tongue_underside
+    return under if math.isfinite(under) else s.rail_underside
+
+
+def steel_known(s: Steel) -> None:
+    """Refuse to draw a frame with unknown sizes."""
     finite(
         (
             ("deck length", s.deck_length),
@@ -70,7 +78,8 @@ def steel_known(s: Steel, shows_neck: bool = True) -> None:
             ),
             ("station of the ball", s.pin_station),
             ("height of the ball", s.ball_height),
-            ("ball diameter", s.ball_diameter),
+            ("diameter of the ball", s.ball_diameter),
+            *((("length of the pin", s.hitched.pin_length),) if s.hitched.coupling == "king pin" else ()),
             ("laden deck height", s.deck_height_laden),
             ("diameter of the tyre", s.tyre_diameter),
             ("width of the tyre", s.tyre_width),
@@ -101,13 +110,17 @@ class Kit:
         """A dimension from paper place a to b; its text is the formatter's on the model's value (m)."""
         return Span(id, a, b, before + self.show(value, "m"), value, *at)
 
+    def say(self, text: str) -> str:
+        """A text in the words of the design's coupling."""
+        return self.cover.say(text)
+
     def towed(self, s: Steel) -> str:
         """Load state and mass as they stand in a view title."""
         return f"as towed, {self.show(s.travel_mass, 'kg')}"
 
     def row(self, what: str, value: float, unit: str = "m", where: str = "") -> tuple[str, ...]:
         """A row of a dimension schedule."""
-        return self.cover.say(what), self.show(value, unit), self.cover.say(where)
+        return self.say(what), self.show(value, unit), self.say(where)
 
 
 def kit(desk: Desk) -> Kit:

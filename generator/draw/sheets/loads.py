@@ -8,6 +8,7 @@ from generator.draw.marks import Area, Line, Mark, Rect, Text, arrow, extent
 from generator.draw.pages import Drawing
 from generator.draw.place import Label, place
 from generator.draw.sheet import Schedule
+from generator.draw.sheets import hitch
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.charts import Tag, axis, curve, filled, scaled, tags
 from generator.draw.sheets.kit import Kit, Views, dimensions, finite, foremost, kit, largest, need, steel_known
@@ -23,7 +24,7 @@ NAMES, TALL, BETWEEN = 78.0, 27.0, 7.0
 def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s, b = kit(desk), need(desk, Steel), need(desk, SteelLoads).beam
-    steel_known(s, shows_neck=False)
+    steel_known(s)
     if len(b.x) < 2:
         raise RenderError("cannot be drawn without a diagram of loads")
     finite(
@@ -112,7 +113,7 @@ def _supports(k: Kit, b: Beam) -> Schedule:
 def _sheet(k: Kit, s: Steel, b: Beam, ratio: float) -> Views | None:
     room = k.room
     v = View(ratio, 1, 0.0, 0.0)
-    strip: list[Mark] = [*o.steel_elevation(s, v), *o.decking_elevation(s, v), *o.wheels_elevation(s, v), *o.ball(s, v)]
+    strip: list[Mark] = [*o.steel_elevation(s, v), *o.decking_elevation(s, v), *o.wheels_elevation(s, v), *hitch.side(s, v)]
     box = extent(strip)
     left, right = min(v.across(b.x[0]), box.x0), max(v.across(b.x[-1]), box.x1)
     high = (box.y1 - box.y0) + 22.0 + 3.0 * TALL + 2.0 * BETWEEN + 8.0
@@ -129,7 +130,7 @@ def _placed(k: Kit, s: Steel, b: Beam, v: View, below: Rect, room: Rect) -> View
         *o.steel_elevation(s, v),
         *o.decking_elevation(s, v),
         *o.wheels_elevation(s, v),
-        *o.ball(s, v),
+        *hitch.side(s, v),
         Line("ground", "ground", ((below.x0 - 3.0, v.y), (below.x1 + 3.0, v.y))),
     ]
     marks += title("strip", (room.x0, v.y - 14.0), "LEFT ELEVATION", f"1:{v.ratio:g}", k.towed(s))

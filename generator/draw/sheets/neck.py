@@ -1,20 +1,20 @@
 """F3 neck detail: the steel of neck and riser from the front and in section on the centre line, and the coupler."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from generator.draw.dimensions import Span, band
-from generator.draw.marks import Line, Mark, Point, Rect, Text, extent
-from generator.draw.ordinates import Station, ordinates
+from generator.draw.marks import Line, Mark, Text, extent
 from generator.draw.pages import Drawing
-from generator.draw.place import Label, place
+from generator.draw.sheets import hitch, tongue
 from generator.draw.sheets import outlines as o
+from generator.draw.sheets.detail import before, cuts, ended, is_cut, labelled, seen, stations_above
 from generator.draw.sheets.kit import Kit, Views, at, dimensions, kit, largest, need, steel_known
-from generator.draw.sheets.stations import LETTERS, Place, places, said
-from generator.draw.views import THIN, Solid, View, scales, title
+from generator.draw.sheets.stations import Place, places
+from generator.draw.views import Solid, View, scales, title
 from generator.model.types import Piece
 from generator.release.slices import Desk, Steel
 
-NUMBER, TITLE = "F3", "Neck detail"
+NUMBER, TITLE = "F3", "Neck or tongue detail"
 BEHIND, AROUND = 0.45, 0.3
 """How much of the main deck stands behind datum A in the section, and of the neck around the ball in the detail, m."""
 GAP, BELOW, TITLED = 9.0, 6.0, 11.0
@@ -26,6 +26,8 @@ PLATE = 0.02
 def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s = kit(desk), need(desk, Steel)
+    if not s.has_neck:
+        return tongue.draw(desk)
     steel_known(s)
     ratio, marks = largest(k, BEHIND - s.neck_front, lambda q: _sheet(k, s, q))
     above = s.deck_height_laden + s.neck_underside - s.ball_height
@@ -45,13 +47,13 @@ def draw(desk: Desk) -> Drawing:
     )
     return Drawing(
         NUMBER,
-        TITLE,
-        "steel of neck, riser and coupler",
+        "Neck detail",
+        k.say("steel of neck, riser and coupler"),
         k.towed(s),
         ratio,
         marks,
-        notes,
-        alt,
+        tuple(map(k.say, notes)),
+        k.say(alt),
         (dimensions(_rows(k, s)),),
     )
 
@@ -73,7 +75,7 @@ def _rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
         k.row("Neck rails, outside to outside", s.neck_rails_outside),
         k.row("Main rails, outside to outside", s.rails_outside),
     ]
-    rows += [k.row(p.words[0].upper() + p.words[1:], p.x, where="station") for p in _stations(s, _half(s, BEHIND))]
+    rows += [k.row(p.words[0].upper() + p.words[1:], p.x, where="station") for p in _stations(k, s, _half(s, BEHIND))]
     sizes = {(p.mark, p.title, k.show(p.x1 - p.x0, "m"), k.show(p.z1 - p.z0, "m")) for p in _plates(s)}
     rows += [(f"{words} {mark}", f"{a} x {b}", "along the trailer x upright") for mark, words, a, b in sorted(sizes)]
     return rows
@@ -89,21 +91,17 @@ def _half(s: Steel, behind: float) -> list[Piece]:
     return [p for p in _near(s, behind) if p.y1 > 1e-3]
 
 
-def _is_cut(p: Piece) -> bool:
-    return p.y0 < -1e-3 and p.y1 > 1e-3
-
-
 def _plates(s: Steel) -> list[Piece]:
     """Upright plates of neck and riser that show their face from the side, one of each pair."""
     return [p for p in _half(s, 0.0) if p.y1 - p.y0 <= PLATE and p.z1 - p.z0 > PLATE and p.z0 > 0.0]
 
 
-def _stations(s: Steel, pieces: Iterable[Piece]) -> list[Place]:
+def _stations(k: Kit, s: Steel, pieces: Iterable[Piece]) -> list[Place]:
     """Where the pieces of the section stand along the trailer."""
     shown = list(pieces)
-    named = ((0.0, "datum A"), (s.neck_front, "front of neck"), (s.pin_station, "ball"))
-    centred = [(p.mark, (p.x0 + p.x1) / 2.0) for p in shown if _is_cut(p) or p.run == "crosswise"]
-    ended = [(p.mark, x) for p in shown if not _is_cut(p) and p.run != "crosswise" for x in (p.x0, p.x1) if x < BEHIND]
+    named = ((0.0, "datum A"), (s.neck_front, "front of neck"), (s.pin_station, k.say("ball")))
+    centred = [(p.mark, (p.x0 + p.x1) / 2.0) for p in shown if is_cut(p) or p.run == "crosswise"]
+    ended = [(p.mark, x) for p in shown if not is_cut(p) and p.run != "crosswise" for x in (p.x0, p.x1) if x < BEHIND]
     return places(named, centred, ended)
 
 
@@ -130,7 +128,7 @@ def _sheet(k: Kit, s: Steel, ratio: float) -> Views | None:
     for id, x, words, r, under in (
         ("front", x1 + f.x0, "FRONT", ratio, state),
         ("section", x2 + b.x0, "SECTION ON THE CENTRE LINE", ratio, f"looking right; {state}"),
-        ("coupler", x3 + c.x0, "COUPLER", scale, "same section"),
+        ("coupler", x3 + c.x0, k.say("coupler").upper(), scale, "same section"),
     ):
         marks += title(id, (x, base), words, f"1:{r:g}", under)
     return tuple(marks)
@@ -158,7 +156,7 @@ def _front(k: Kit, s: Steel, v: View) -> Views:
     half = max(s.neck_width, s.deck_width) / 2.0
     marks: list[Mark] = [
         *o.visible(solids, v),
-        *o.ball_mark(ball, max(v.mm(s.ball_diameter / 2.0), 0.6)),
+        *hitch.mark(s, ball, v),
         v.run("front.centre", "centre", ((0.0, -0.04), (0.0, top + 0.08))),
         Line("front.ground", "ground", ((-v.mm(half) - 3.0, 0.0), (v.mm(half) + 3.0, 0.0))),
     ]
@@ -174,19 +172,19 @@ def _front(k: Kit, s: Steel, v: View) -> Views:
         k.span("dim.front.neck", -neck, neck, s.neck_width, (high, high)),
     ]
     marks += [*band(below, "below", 0.0), *band(above, "above", high)]
-    return (*marks, *_labelled("front", pieces, solids, v, marks))
+    return (*marks, *labelled("front", pieces, solids, v, marks))
 
 
 def _section(k: Kit, s: Steel, v: View) -> Views:
     """Neck and riser cut on the centre line, looking right, over the ground, with the chain of heights."""
     pieces, deck = _half(s, BEHIND), s.deck_height_laden
-    solids = [Solid(p.mark, _ended(o.face_along(p, s), s.neck_front, BEHIND), -max(p.y0, 0.0)) for p in pieces]
+    solids = [Solid(p.mark, ended(o.face_along(p, s), s.neck_front, BEHIND), -max(p.y0, 0.0)) for p in pieces]
     under, top = deck + s.neck_underside, deck + s.neck_underside + s.neck_frame_depth
     nose, pin, edge = v.across(s.neck_front), v.across(s.pin_station), v.across(BEHIND)
     marks: list[Mark] = [
         *o.visible(solids, v),
-        *_cuts("section", pieces, solids, v),
-        *o.ball(s, v),
+        *cuts("section", pieces, solids, v),
+        *hitch.side(s, v),
         o.break_line("section.break", v, BEHIND, deck + s.rail_underside - 0.05, deck + 0.05),
         Line("section.ground", "ground", ((nose - 3.0, 0.0), (edge + 3.0, 0.0))),
         Line("section.datum", "centre", ((v.across(0.0), v.up(deck + s.rail_underside) + 1.0), (v.across(0.0), -1.0))),
@@ -207,8 +205,8 @@ def _section(k: Kit, s: Steel, v: View) -> Views:
         k.span("dim.nose", nose, v.across(0.0), -s.neck_front, (0.0, 0.0)),
     ]
     marks += [*band(left, "left", nose - 3.0), *band(right, "right", edge + 3.0), *band(below, "below", 0.0)]
-    marks += _ordinates("section", k, s, pieces, v, nose - 6.0, edge + 14.0)
-    return (*marks, *_labelled("section", pieces, solids, v, marks))
+    marks += stations_above("section", k, s, _stations(k, s, pieces), pieces, v, (nose - 6.0, edge + 14.0))
+    return (*marks, *labelled("section", pieces, solids, v, marks))
 
 
 def _riser_back(s: Steel) -> float:
@@ -241,12 +239,12 @@ def _coupler(k: Kit, s: Steel, v: View) -> Views:
     """Coupler, its beams and plates around the ball."""
     low, high = s.pin_station - AROUND, s.pin_station + AROUND
     near = [p for p in _half(s, high) if p.x1 > low + 1e-6 and p.z1 > 0.0]
-    pieces = [p for p in near if not _is_cut(p) or (low < p.x0 and p.x1 < high)]
-    solids = [Solid(p.mark, _ended(o.face_along(p, s), low, high), -max(p.y0, 0.0)) for p in pieces]
+    pieces = [p for p in near if not is_cut(p) or (low < p.x0 and p.x1 < high)]
+    solids = [Solid(p.mark, ended(o.face_along(p, s), low, high), -max(p.y0, 0.0)) for p in pieces]
     under = s.deck_height_laden + s.neck_underside
-    tubes = [p for p in pieces if p.run == "upright" and p.x0 < s.pin_station < p.x1 and _is_cut(p)]
-    shown = [p for p, f in zip(pieces, solids, strict=True) if _seen(f.face, _before(f, solids))]
-    marks: list[Mark] = [*o.visible(solids, v), *_cuts("coupler", pieces, solids, v), *o.ball(s, v)]
+    tubes = [p for p in pieces if p.run == "upright" and p.x0 < s.pin_station < p.x1 and is_cut(p)]
+    shown = [p for p, f in zip(pieces, solids, strict=True) if seen(f.face, before(f, solids))]
+    marks: list[Mark] = [*o.visible(solids, v), *cuts("coupler", pieces, solids, v), *hitch.side(s, v)]
     for i, x in enumerate((low, high)):
         marks.append(o.break_line(f"coupler.break.{i}", v, x, under - 0.04, under + s.neck_frame_depth + 0.04))
     left_edge, right_edge = v.across(low) - 2.0, v.across(high) + 2.0
@@ -273,60 +271,8 @@ def _coupler(k: Kit, s: Steel, v: View) -> Views:
         right.append(k.span("dim.coupler.tube", v.up(end), v.up(under), under - end, (v.across(p.x1), v.across(high))))
     right += _legs(k, "dim.coupler.leg", (p for p in _plates(s) if p in shown), s, v, v.across(high))
     marks += [*band(left, "left", left_edge), *band(right, "right", right_edge)]
-    marks += _ordinates("coupler", k, s, pieces, v, left_edge - 10.0, right_edge + 10.0, (low, high))
-    maker = Text(
-        "coupler.maker", "inner tube and socket: coupler's maker", (left_edge - 10.0, v.up(s.ball_height) + 9.0)
-    )
-    return (*marks, maker, *_labelled("coupler", pieces, solids, v, (*marks, maker)))
-
-
-def _ended(face: Rect, low: float, high: float) -> Rect:
-    return Rect(max(face.x0, low), face.y0, min(face.x1, high), face.y1)
-
-
-def _cuts(id: str, pieces: Sequence[Piece], solids: Sequence[Solid], v: View) -> Views:
-    """Heavy outlines of pieces cut by the section, where they are thick enough to show one."""
-    return tuple(
-        v.box(f"{id}.cut.{i}", "cut", s.face.x0, s.face.y0, s.face.x1, s.face.y1)
-        for i, (p, s) in enumerate(zip(pieces, solids, strict=True))
-        if _is_cut(p) and min(v.mm(s.face.x1 - s.face.x0), v.mm(s.face.y1 - s.face.y0)) > THIN
-    )
-
-
-def _ordinates(
-    id: str, k: Kit, s: Steel, pieces: Sequence[Piece], v: View, low: float, high: float, within: Point | None = None
-) -> Views:
-    """Stations above the view."""
-    edge = v.up(s.deck_height_laden + max(p.z1 for p in pieces))
-    stations = []
-    for p in _stations(s, pieces):
-        if within is None or within[0] - 1e-6 <= p.x <= within[1] + 1e-6:
-            tops = [q.z1 for q in pieces if q.x0 - 1e-3 <= p.x <= q.x1 + 1e-3]
-            foot = v.up(s.deck_height_laden + max(tops, default=0.0))
-            stations.append(Station(p.id, v.across(p.x), foot, said(k, p.x, p.short(LETTERS[0])), p.x, p.rank))
-    return ordinates(id, stations, edge, False, low, high)
-
-
-def _labelled(id: str, pieces: Sequence[Piece], solids: Sequence[Solid], v: View, standing: Iterable[Mark]) -> Views:
-    """A label for each mark that is seen; one hidden here stands in another view or in the schedule."""
-    spots: dict[str, list[Point]] = {}
-    for p, s in zip(pieces, solids, strict=True):
-        spots.setdefault(p.mark, []).extend(v.p(*spot) for spot in _seen(s.face, _before(s, solids)))
-    labels = [
-        Label(f"{id}.{mark}", mark, at[0], len(at), others=tuple(at[1:24])) for mark, at in sorted(spots.items()) if at
-    ]
-    marks = tuple(standing)
-    return place(labels, marks, extent(marks).grown(2.0), None)
-
-
-def _before(s: Solid, solids: Sequence[Solid]) -> list[Rect]:
-    return [q.face for q in solids if q.near > s.near + 1e-6]
-
-
-def _seen(face: Rect, nearer: Sequence[Rect]) -> list[Point]:
-    """Points of a face that nothing nearer covers."""
-    shares = (0.5, 0.25, 0.75, 0.1, 0.9)
-    points = [
-        (face.x0 + a * (face.x1 - face.x0), face.y0 + b * (face.y1 - face.y0)) for a in shares for b in shares[:3]
-    ]
-    return [p for p in points if not any(f.x0 < p[0] < f.x1 and f.y0 < p[1] < f.y1 for f in nearer)]
+    ends = (left_edge - 10.0, right_edge + 10.0)
+    marks += stations_above("coupler", k, s, _stations(k, s, pieces), pieces, v, ends, (low, high))
+    words = "box and pin: the box's maker" if hitch.is_pin(s) else "inner tube and socket: coupler's maker"
+    maker = Text("coupler.maker", words, (left_edge - 10.0, max(extent(marks).y1, v.up(s.ball_height)) + 4.5))
+    return (*marks, maker, *labelled("coupler", pieces, solids, v, (*marks, maker)))

@@ -8,6 +8,7 @@ from generator.draw.marks import TEXT, Area, Line, Mark, Rect, Text, arrow, exte
 from generator.draw.ordinates import spread
 from generator.draw.pages import Drawing
 from generator.draw.place import Label, place
+from generator.draw.sheets import hitch
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.kit import Kit, Views, at, dimensions, finite, kit, largest, need, steel_known
 from generator.draw.views import View, scales, title
@@ -154,7 +155,7 @@ def _elevation(k: Kit, s: Steel, e: Envelope, n: Neck, ratio: float) -> Views:
             ((BEHIND, deck), (0.0, deck), (0.0, deck - s.deck_thickness), (BEHIND, deck - s.deck_thickness)),
         )
     ]
-    marks += o.ball(s, v)
+    marks += hitch.side(s, v)
     over = _over(e)
     floor, ceiling, top = (over.floor + deck, over.ceiling + deck, over.roof + deck) if over else (r.deck_top,) * 3
     if over:

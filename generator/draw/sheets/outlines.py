@@ -5,9 +5,13 @@ import math
 from collections.abc import Iterable
 
 from generator.draw.marks import Circle, Line, Mark, Point, Rect
+from generator.draw.sheets.legs import across, boxed, is_slanted, nose, ring, tongue
 from generator.draw.views import Solid, View, edges
 from generator.model.types import Piece
 from generator.release.slices import Envelope, HouseZone, Steel
+
+AHEAD = 0.3
+"""How far ahead of the foremost tyre a section through the wheels still looks, m."""
 
 
 def known(value: float | None) -> float | None:
@@ -53,7 +57,7 @@ def _between(a: Point, b: Point, share: float) -> Point:
 
 def steel_across(s: Steel, view: View, from_front: bool) -> tuple[Mark, ...]:
     """All steel and the tyres seen along the trailer, without what stands behind."""
-    solids = [Solid(p.mark, face_across(p, s), -p.x0 if from_front else p.x1) for p in s.pieces]
+    solids = [f for p in s.pieces for f in along(p, s, from_front)]
     reach = s.tyre_diameter / 2.0
     near = max((reach - a.station if from_front else a.station + reach) for a in s.axles)
     half, wide, top = s.track / 2.0, s.tyre_width / 2.0, s.tyre_radius_laden + reach
@@ -63,13 +67,21 @@ def steel_across(s: Steel, view: View, from_front: bool) -> tuple[Mark, ...]:
     return (*visible([*solids, *tyres], view), axle)
 
 
+def at_wheels(s: Steel, right_only: bool = False) -> tuple[tuple[Piece, Solid], ...]:
+    """Steel that a section through the rearmost axle cuts or shows beyond, as far as ahead of the foremost tyre."""
+    plane, ahead = s.axles[-1].station, s.axles[0].station - s.tyre_diameter / 2.0 - AHEAD
+    found = []
+    for p in s.pieces:
+        face = face_across(p, s)
+        low = max(face.x0, 0.0) if right_only else face.x0
+        if p.x0 < plane and p.x1 > ahead and face.x1 > low:
+            found.append((p, Solid(p.mark, Rect(low, face.y0, face.x1, face.y1), min(p.x1, plane))))
+    return tuple(found)
+
+
 def steel_plan(s: Steel, view: View) -> tuple[Mark, ...]:
     """All steel from above, edges under other steel dashed."""
-    return edges([Solid(p.mark, _from_above(p), p.z1, _over_ends(p, s.pieces)) for p in s.pieces], view)
-
-
-def _from_above(p: Piece) -> Rect:
-    return Rect(p.x0, p.y0, p.x1, p.y1)
+    return edges([Solid(p.mark, boxed(p), p.z1, _over_ends(p, s.pieces), ring(p)) for p in s.pieces], view)
 
 
 def _over_ends(p: Piece, pieces: Iterable[Piece]) -> tuple[Rect, ...]:
@@ -77,13 +89,13 @@ def _over_ends(p: Piece, pieces: Iterable[Piece]) -> tuple[Rect, ...]:
     slack = 0.001
     found = []
     for o in pieces:
-        if o is p or abs(o.z1 - p.z1) > slack or {o.run, p.run} != {"lengthwise", "crosswise"}:
+        if o is p or is_slanted(p) or is_slanted(o) or abs(o.z1 - p.z1) > slack or {o.run, p.run} != {"lengthwise", "crosswise"}:
             continue
         a, b = ((p.x0, p.x1), (o.x0, o.x1)) if p.run == "lengthwise" else ((p.y0, p.y1), (o.y0, o.y1))
         c, d = ((p.y0, p.y1), (o.y0, o.y1)) if p.run == "lengthwise" else ((p.x0, p.x1), (o.x0, o.x1))
         ends_in = b[0] + slack < a[0] < b[1] - slack or b[0] + slack < a[1] < b[1] - slack
         if ends_in and d[0] <= c[0] + slack and c[1] <= d[1] + slack:
-            found.append(_from_above(o))
+            found.append(boxed(o))
     return tuple(found)
 
 
@@ -94,7 +106,17 @@ def face_along(p: Piece, s: Steel) -> Rect:
 
 def face_across(p: Piece, s: Steel) -> Rect:
     """A piece seen along the trailer, heights above ground."""
-    return Rect(p.y0, p.z0 + s.deck_height_laden, p.y1, p.z1 + s.deck_height_laden)
+    low, high = across(p)
+    return Rect(low, p.z0 + s.deck_height_laden, high, p.z1 + s.deck_height_laden)
+
+
+def along(p: Piece, s: Steel, from_front: bool) -> tuple[Solid, ...]:
+    """A piece seen along the trailer; of a leg at an angle its front end too, when seen from the front."""
+    near, whole = -p.x0 if from_front else p.x1, face_across(p, s)
+    if not (is_slanted(p) and from_front):
+        return (Solid(p.mark, whole, near),)
+    low, high = nose(p)
+    return Solid(p.mark, whole, near), Solid(p.mark, Rect(low, whole.y0, high, whole.y1), near + 1e-3)
 
 
 def visible(solids: Iterable[Solid], view: View) -> tuple[Line, ...]:
@@ -126,6 +148,19 @@ def wheels_elevation(s: Steel, view: View) -> tuple[Mark, ...]:
 def y_below(view: View, y: float) -> float:
     """Room between a point on paper and the ground, mm."""
     return max(0.0, view.y - y - 0.5)
+
+
+def decks_plan(s: Steel, view: View) -> tuple[Mark, ...]:
+    """Main deck and neck as boxes from above, or the main deck over the steel of the tongue."""
+    half, neck = s.deck_width / 2.0, s.neck_width / 2.0
+    if s.has_neck:
+        return (
+            view.box("deck", "outline", 0.0, -half, s.deck_length, half),
+            view.box("neck", "outline", s.neck_front, -neck, 0.0, neck),
+        )
+    top = max((p.z1 for p in s.pieces), default=0.0) + 1.0
+    steel = [Solid(p.mark, boxed(p), p.z1, (), ring(p)) for p in tongue(s)]
+    return edges([Solid("deck", Rect(0.0, -half, s.deck_length, half), top), *steel], view)
 
 
 def wheels_plan(s: Steel, view: View, pen: str) -> tuple[Mark, ...]:
@@ -272,34 +307,6 @@ def break_line(id: str, view: View, x: float, low: float, high: float) -> Line:
         id,
         "thin",
         ((x, low), (x, m - jog), (x - jog, m - jog / 3.0), (x + jog, m + jog / 3.0), (x, m + jog), (x, high)),
-    )
-
-
-def ball(s: Steel, view: View) -> tuple[Mark, ...]:
-    """The ball in elevation with its centre lines, and the coupler tube's centre above it."""
-    c = view.p(s.pin_station, s.ball_height)
-    r = max(view.mm(s.ball_diameter / 2.0), 0.6)
-    top = view.up(s.deck_height_laden + s.neck_underside) if s.has_neck else c[1] - r - 2.0
-    return (
-        *ball_mark(c, r),
-        Line("ball.v", "centre", ((c[0], c[1] + r + 2.0), (c[0], top))),
-    )
-
-
-def ball_mark(at: Point, r: float) -> tuple[Mark, ...]:
-    """The ball with a level centre line, mm."""
-    return (
-        Circle("ball", "outline", at, r),
-        Line("ball.h", "thin", ((at[0] - r - 2.0, at[1]), (at[0] + r + 2.0, at[1]))),
-    )
-
-
-def ball_plan(s: Steel, view: View) -> tuple[Mark, ...]:
-    """The ball's centre from above."""
-    c = view.p(s.pin_station, 0.0)
-    return (
-        Circle("ball", "outline", c, max(view.mm(s.ball_diameter / 2.0), 0.8)),
-        Line("ball.across", "centre", ((c[0], c[1] - 6.0), (c[0], c[1] + 6.0))),
     )
 
 

@@ -1,12 +1,16 @@
 """F6 jacks, stands, lift, tie and anchor points: plan and elevation, loads and ratings in the schedule."""
 
+from collections.abc import Sequence
+
 from generator.draw.marks import Line, Mark, Rect, extent, rectangle
 from generator.draw.ordinates import Station, ordinates
 from generator.draw.pages import Drawing, margin, paper
 from generator.draw.place import Label, place
 from generator.draw.sheet import Schedule
+from generator.draw.sheets import hitch
 from generator.draw.sheets import outlines as o
-from generator.draw.sheets.kit import Kit, Views, at, finite, kit, largest, need, steel_known
+from generator.draw.sheets.kit import Kit, Views, at, finite, foremost, front_underside, kit, largest, need, steel_known
+from generator.draw.sheets.legs import legs, middle
 from generator.draw.sheets.points import SIGN, Support, both_sides, legend, sign, supports
 from generator.draw.views import View, title
 from generator.errors import RenderError
@@ -25,9 +29,9 @@ def draw(desk: Desk) -> Drawing:
     if all(p.kind == "chain" for p in listed):
         raise RenderError("has nothing to show: no jack, stand or point is in the spec")
     finite([(f"{p.kind} {p.id}", v) for p in listed for v in (p.station, p.y)])
-    ratio, marks = largest(k, s.deck_length - s.neck_front, lambda r: _sheet(k, s, listed, r))
+    ratio, marks = largest(k, s.deck_length - foremost(s), lambda r: _sheet(k, s, listed, r))
     notes = (
-        "Signs as the legend. All in pairs, left and right alike. Safety chains: one anchor each side of the ball.",
+        f"Signs as the legend. {_sides(listed)} Safety chains: one anchor each side of the {k.say('ball')}.",
         "Lift and park only at these points, on level ground, wheels chocked, as the makers' manuals say. Nobody goes "
         "under a trailer that rests on a jack alone.",
         "Ratings are asked for; the makers of jacks, stands and lugs certify them.",
@@ -100,7 +104,7 @@ def _sheet(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views
     plan, elevation = _plan(k, s, listed, ratio), _elevation(s, listed, ratio)
     p, e = extent(plan), extent(elevation)
     left, right = min(p.x0, e.x0), max(p.x1, e.x1)
-    low = View(ratio).mm(max(s.deck_width, s.neck_width) / 2.0)
+    low = View(ratio).mm((max(s.deck_width, s.neck_width) if s.has_neck else s.deck_width) / 2.0)
     high = (low - p.y0) + (e.y1 - e.y0) + 2.0 * heading + over + 2.0
     if right - left + 20.0 > room.x1 - room.x0 or high > room.y1 - room.y0:
         return None
@@ -125,15 +129,14 @@ def _sheet(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views
 
 def _plan(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views:
     v = View(ratio)
-    half, neck, rails = s.deck_width / 2.0, s.neck_width / 2.0, s.rails_outside / 2.0
+    half, rails, nose = s.deck_width / 2.0, s.rails_outside / 2.0, foremost(s)
     marks: list[Mark] = [
-        v.box("deck", "outline", 0.0, -half, s.deck_length, half),
-        v.box("neck", "outline", s.neck_front, -neck, 0.0, neck),
+        *o.decks_plan(s, v),
         v.run("rail.left", "hidden", ((0.0, -rails), (s.deck_length, -rails))),
         v.run("rail.right", "hidden", ((0.0, rails), (s.deck_length, rails))),
         *o.wheels_plan(s, v, "phantom"),
-        *o.ball_plan(s, v),
-        v.run("centre", "centre", ((s.neck_front - 0.15, 0.0), (s.deck_length + 0.15, 0.0))),
+        *hitch.plan(s, v),
+        v.run("centre", "centre", ((nose - 0.15, 0.0), (s.deck_length + 0.15, 0.0))),
     ]
     for id, p, y in both_sides(listed, "plan"):
         marks += sign(id, p.kind, v.p(p.station, y))
@@ -143,22 +146,21 @@ def _plan(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views:
         Station(
             f"{p.kind}.{p.id}",
             v.across(p.station),
-            v.up(p.y) - SIGN if p.y else v.up(half),
+            v.up(p.y if p.y or p.station > 0.0 else _half_at(s, p.station)) - SIGN,
             f"{k.show(p.station, 'm')}\u00a0 {p.name}",
             p.station,
         )
         for p in listed
     ]
-    marks += ordinates("points", stations, edge, False, v.across(s.neck_front) - 6.0, v.across(s.deck_length) + 6.0)
+    marks += ordinates("points", stations, edge, False, v.across(nose) - 6.0, v.across(s.deck_length) + 6.0)
     return tuple(marks)
 
 
 def _elevation(s: Steel, listed: tuple[Support, ...], ratio: float) -> Views:
-    v, deck = View(ratio), s.deck_height_laden
-    marks: list[Mark] = [*o.steel_elevation(s, v), *o.decking_elevation(s, v), *o.wheels_elevation(s, v), *o.ball(s, v)]
-    low = deck + s.rail_underside
+    v = View(ratio)
+    marks: list[Mark] = [*o.steel_elevation(s, v), *o.decking_elevation(s, v), *o.wheels_elevation(s, v), *hitch.side(s, v)]
     for p in listed:
-        x, under = v.across(p.station), v.up(deck + s.neck_underside if p.station < -RISER else low)
+        x, under = v.across(p.station), v.up(_underside(s, p.station))
         if p.kind == "jack":
             marks += [
                 rectangle(f"jack.{p.id}.leg", "outline", x - 1.0, under, x + 1.0, -1.6),
@@ -175,25 +177,44 @@ def _elevation(s: Steel, listed: tuple[Support, ...], ratio: float) -> Views:
             )
         else:
             marks += sign(f"{p.kind}.{p.id}.side", p.kind, v.p(p.station, _middle(s, p.station)))
-    marks.append(Line("ground", "ground", ((v.across(s.neck_front) - 6.0, 0.0), (v.across(s.deck_length) + 6.0, 0.0))))
+    marks.append(Line("ground", "ground", ((v.across(foremost(s)) - 6.0, 0.0), (v.across(s.deck_length) + 6.0, 0.0))))
     return tuple(marks)
 
 
 def _middle(s: Steel, station: float) -> float:
     """Height above ground of the middle of the rails, or of the neck ahead of the riser, m."""
+    if not s.has_neck and station < 0.0:
+        top = max((p.z1 for p in legs(s)), default=0.0)
+        return s.deck_height_laden + (front_underside(s) + top) / 2.0
     neck = s.neck_underside + s.neck_frame_depth / 2.0
     return s.deck_height_laden + (neck if station < -RISER else s.rail_underside / 2.0)
 
 
+def _underside(s: Steel, station: float) -> float:
+    """Height above ground of what a leg at a station stands under, m."""
+    is_ahead = station < (-RISER if s.has_neck else 0.0)
+    return s.deck_height_laden + (front_underside(s) if is_ahead else s.rail_underside)
+
+
+def _half_at(s: Steel, station: float) -> float:
+    """How far the steel at a station ahead of datum A reaches from the centre line, m."""
+    if s.has_neck:
+        return s.neck_width / 2.0
+    return max((y for p in legs(s) if p.x0 <= station <= p.x1 for y in (middle(p, station),)), default=0.0)
+
+
+def _sides(listed: Sequence[Support]) -> str:
+    single = any(p.kind != "chain" and not p.y for p in listed)
+    return "Points off the centre line are in pairs." if single else "All in pairs, left and right alike."
+
+
 def _labels(s: Steel, listed: tuple[Support, ...], v: View) -> list[Label]:
-    deck = s.deck_height_laden
     groups: dict[tuple[bool, float], list[Support]] = {}
     for p in listed:
         groups.setdefault((p.kind in ("jack", "stand"), round(p.station, 4)), []).append(p)
     labels = []
     for (standing, station), same in sorted(groups.items()):
-        low = deck + (s.neck_underside if station < -RISER else s.rail_underside)
-        z = low * 0.5 if standing else _middle(s, station)
+        z = _underside(s, station) * 0.5 if standing else _middle(s, station)
         labels.append(
             Label(
                 f"{same[0].kind}.{same[0].id}.label",

@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from generator.spec.measure import Angle, Count, Distance, Gap, Number, Share, Size, Speed
+from generator.spec.measure import Angle, Count, Distance, Gap, Money, Number, Share, Size, Speed
 from generator.spec.models.base import Day, Id, Line, Part, Prose, Title
 
 
@@ -80,6 +80,25 @@ class Confirmation(Part):
     date: Day = Field(description="Day of the answer.")
 
 
+class Insurance(Part):
+    """What an insurer asks that stands nowhere else; what is left out is a box to fill in on the underwriter's sheet."""
+
+    replacement_value: Money | None = Field(
+        default=None, description="Cost of building it again with paid labour; printed for the insurer and for you alone."
+    )
+    value_basis: Line | None = Field(default=None, description="How that value was found.")
+    cover_while_building: Line | None = Field(default=None, description="Cover while it is being built.")
+    heat: tuple[Literal["electric", "propane", "diesel", "solid fuel"], ...] | None = Field(
+        default=None, description="What it is heated and cooked with; chooses pages of the safety checklist."
+    )
+    heater: Line | None = Field(default=None, description="Heater: kind, listing, clearances; no brand needed.")
+    battery: Literal["lithium", "lead acid", "none"] | None = Field(
+        default=None, description="Chemistry of the house battery; chooses lines of the safety checklist."
+    )
+    battery_place: Line | None = Field(default=None, description="Where the house battery stands, and how it is vented.")
+    storage: Line | None = Field(default=None, description="Where it stands between moves, and how it is secured.")
+
+
 class Project(Part):
     """project.yaml"""
 
@@ -102,6 +121,7 @@ class Project(Part):
     confirmations: tuple[Confirmation, ...] = Field(
         default=(), description="What was asked of the authorities about single rules, and what they answered."
     )
+    insurance: Insurance | None = Field(default=None, description="What an insurer asks.")
     wishes: tuple[Wish, ...] = Field(
         default=(), description="Weights of the compared results; without them no option is named the best."
     )

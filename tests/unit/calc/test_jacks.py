@@ -242,7 +242,7 @@ def test_without_site_or_tow_vehicle_the_stroke_is_not_assessed_and_says_why():
     assert status(no_site, "lift") == "pass"
     no_tow = found(with_tow=False)
     assert status(no_tow, "stroke") == "not assessed"
-    assert no_tow.findings.windows[0].closed_by_low == "the front of the main deck"
+    assert no_tow.findings.windows[0].closed_by_low.startswith("the front of the main deck")
 
 
 def test_a_jack_behind_the_axles_is_no_nose_jack():

@@ -12,8 +12,8 @@ from generator.calc.topics import neck_window as nw
 from generator.calc.topics.axles import level_loads
 from generator.calc.topics.heights import heights
 from generator.calc.topics.masses import state_masses
-from generator.calc.topics.neck import nearest_hole, neck
-from generator.calc.topics.rides import rides
+from generator.calc.topics.neck import neck
+from generator.calc.topics.rides import nearest_hole, rides
 from generator.calc.trials import Trials
 from generator.model.resolve import resolve
 

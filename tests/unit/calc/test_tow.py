@@ -3,7 +3,7 @@
 import pytest
 import scratch
 
-from generator.calc.record import Missing
+from generator.calc.record import Missing, sure
 from generator.calc.sums import sums
 from generator.calc.topics import tow as tw
 from generator.calc.topics.attitude import attitudes
@@ -23,6 +23,8 @@ IDS = [
     "tow.combination",
     "tow.rating",
     "tow.hitch",
+    "tow.plate",
+    "tow.plate_combination",
 ]
 
 
@@ -57,7 +59,7 @@ def found(trials=Trials(count=0), **changes):  # noqa: B008 - frozen
     loads = level_loads(model, state_masses(model, sums(model, trials, scratch.DATA)), trials, scratch.DATA)
     ride = rides(model, loads, trials, scratch.DATA)
     tilted = attitudes(model, loads, ride, trials)
-    return tw.tow(model, tilted, ride, trials, scratch.DATA), tilted
+    return tw.tow(model, tilted, ride, sure("GVWR", 8500.0, "kg"), trials, scratch.DATA), tilted
 
 
 def status(of, id):

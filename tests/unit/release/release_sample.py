@@ -24,6 +24,7 @@ from generator.calc.findings import (
     Sweep,
     Task,
 )
+from generator.calc.legal import Rulings, Trigger
 from generator.calc.measured import ScaleCard
 from generator.calc.record import (
     About,
@@ -88,6 +89,13 @@ def missing(id: str, *inputs: str) -> Check:
     return Check(id, About(f"Title of {id}", "tow", "statics", "Unknown.", "The owner."), "travel", Missing(inputs))
 
 
+def rulings() -> Rulings:
+    """One rule that every recipient of rules may see."""
+    rule = Trigger("lamps-us-all", "lamps", "Every trailer", ("US-OR",), "", (), True, 1.0, (), None, "", "Lamps.",
+                   "The maker", "table I-b", "2015", "read", "2015-10-01")
+    return Rulings("rv", ("US-OR",), "2026-03-01", (("lamps", "Lamps"),), (rule,), (), (), ())
+
+
 def results(**changed: object) -> Results:
     """Results of every kind; `changed` replaces a field."""
     chain = Chain("lateral", "Lateral", "travel", (ChainStep("hub face", 2.2, "trailer.yaml:88"),), 2.2, 2.6)
@@ -142,5 +150,6 @@ def results(**changed: object) -> Results:
                          for n in (1, 2, 3)),
         "budget": budget,
         "scale_card": ScaleCard((), 45.359237, ()),
+        "rulings": rulings(),
     }
     return Results(**(given | changed))  # type: ignore[arg-type]

@@ -21,7 +21,7 @@ def parsed(to: str = "owner", **changed: object) -> dict[str, Any]:
 def test_the_keys_of_the_contract() -> None:
     for to in ("owner", "fabricator"):
         assert sorted(parsed(to)) == [
-            "assumptions", "checks", "cost", "items", "project", "quantities", "schema", "tasks", "windows"]
+            "assumptions", "checks", "cost", "items", "options", "project", "quantities", "schema", "tasks", "windows"]
 
 
 def test_canonical_text() -> None:
