@@ -232,7 +232,7 @@ def _rises(model: Model, rides: Mapping[str, Ride], points: tuple[Point, ...], t
 
 
 def _highest(symbol: str, rises: Iterable[Rise]) -> _Highest:
-    """The highest of all, trial by trial, with the working of the one that governs at nominal; others keep no trials."""
+    """The highest of all, trial by trial, with the working of the one that governs at nominal; others keep none."""
     following = iter(rises)
     governing = next(following)
     values, seen = governing.height.values, [governing.height]
