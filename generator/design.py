@@ -1,6 +1,6 @@
 """A spec folder read, resolved and calculated: all that `check` and `explain` need."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from generator.calc.comparison import compare
@@ -9,6 +9,7 @@ from generator.calc.record import Check
 from generator.calc.run import calculate, judge
 from generator.model.resolve import resolve
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.load import reference
 from generator.reference.types import Reference
 from generator.spec.read import parse_source, read_source, read_spec

@@ -84,7 +84,8 @@ def put_in(formula: str, numbers: Mapping[str, str]) -> str:
     pieces = NAME.split(right)
     names = NAME.findall(right)
     known = {**numbers, GRAVITY: numbers.get(G, GRAVITY)}
-    shown = [n if n in FUNCTIONS else raised(known.get(n, n), after) for n, after in zip(names, pieces[1:], strict=True)]
+    follows = zip(names, pieces[1:], strict=True)
+    shown = [n if n in FUNCTIONS else raised(known.get(n, n), after) for n, after in follows]
     signs = [printed(p) for p in pieces]
     return "".join(s + n for s, n in zip(signs, [*shown, ""], strict=True))
 

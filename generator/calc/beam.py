@@ -8,7 +8,6 @@ stiffness matrix of the same beam loses it.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import factorial
 
 import numpy as np
@@ -16,6 +15,7 @@ import numpy as np
 from generator.calc.beam_nodes import Nodes, Terms, nodes
 from generator.calc.record import Floats
 from generator.errors import CalcError
+from generator.records import dataclass
 
 RESIDUAL = 1e-9
 """Greatest shear left at the free end as a share of the load (at least 1 N), and moment as one of load times length."""

@@ -1,9 +1,9 @@
 """Records of designs set side by side: the base first, then each option. SI; money of the project."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
+from generator.records import dataclass
 from generator.spec.models.options import Moved
 
 Better = Literal["less", "more", ""]

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fnmatch import fnmatchcase
 
 from generator.calc.compared import (
@@ -21,6 +20,7 @@ from generator.calc.topics.cost import features
 from generator.calc.topics.cost_years import break_even
 from generator.calc.topics.rating_checks import use_class
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.load import prompts
 from generator.reference.types import Reference
 from generator.spec.models.project import Wish

@@ -1,6 +1,5 @@
 """Typed records of the topics that a drawing or table needs whole. SI; loads at the ground in kg as scales read."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from generator.calc.compared import Comparison
@@ -9,6 +8,7 @@ from generator.calc.measured import Built, Drivers, ScaleCard, Weighed
 from generator.calc.quoted import Quotes
 from generator.calc.record import Assumption, Check, Reported, Window
 from generator.model.types import Item
+from generator.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

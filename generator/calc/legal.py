@@ -1,8 +1,9 @@
 """Typed records of the rules on a route: what each compares, whether it is woken, what it asks. SI; loads in kg."""
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import Literal
+
+from generator.records import dataclass
 
 Sign = Literal["<=", ">=", "<", ">"]
 

@@ -8,11 +8,12 @@ one by one, those of the same outside first.
 
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 from generator.calc.record import Change, Check, Status, Value
 from generator.errors import PacketError
+from generator.records import dataclass
 from generator.reference.types import Section
 from generator.spec.measure import Measure
 from generator.spec.models.spec import Spec

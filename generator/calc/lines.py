@@ -5,13 +5,14 @@ It is never written out: all that is needed is its product with a few vectors, w
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from generator.calc.record import Floats
 from generator.calc.trials import P95
 from generator.model.types import Item
+from generator.records import dataclass
 from generator.reference.load import Reference
 
 

@@ -1,6 +1,6 @@
 """Typed records of what was weighed and measured, and of what a scale should read. kg and m; spreads are P5 and P95."""
 
-from dataclasses import dataclass
+from generator.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,8 @@
 """Records of the quotes side by side; money of the project."""
 
-from dataclasses import dataclass
 from decimal import Decimal
+
+from generator.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

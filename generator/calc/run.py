@@ -1,7 +1,7 @@
 """Everything computed for one design, topic by topic."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -61,6 +61,7 @@ from generator.formulas import in_work
 from generator.model.resolve import resolve
 from generator.model.states import told
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.load import Reference, prompts
 from generator.spec.models.spec import Spec
 from generator.units import Show

@@ -6,20 +6,20 @@ axle group counts from the middle of the group.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from generator.calc.record import Basis, Floats, Quantity
-from generator.calc.trials import BASES, P95, Trials, deviates, spread_of
+from generator.calc.trials import BASES, P95, Trials, deviates, triangular
 from generator.model.types import Item, Model, State
+from generator.records import dataclass
 from generator.reference.load import Reference
 
 DRAWN_SINGLY = 0.99
 """Share of the variance of mass that items drawn one by one make; the small ones of a group err together instead."""
-BLOCK = 2000
-"""Trials worked at a time; keeps the matrix of item masses at a few megabytes."""
+BLOCK, CELLS = 2000, 1_000_000
+"""Trials worked at a time, and most masses among them; keeps the matrix of item masses at a few megabytes."""
 
 MOMENTS = 6
 """Mass, its moments about x, y and height, and its second moments in x and y with own-length terms."""
@@ -160,7 +160,7 @@ class _Columns:
                     columns += [np.where(share == 0.0, 0.0, share * m) for m in moments.T]
                 self._start[state, part] = made[key]
         self.axles = range(len(columns), len(columns) + int((parts == 2).sum()))
-        columns += [np.eye(len(parts))[n] for n in np.flatnonzero(parts == 2)]
+        columns += [(np.arange(len(parts)) == n).astype(np.float64) for n in np.flatnonzero(parts == 2)]
         self.groups = range(len(columns), len(columns) + len(self.names))
         travel = aboard[:, _travel(model.states)]
         columns += [np.where(np.array([i.group == g for i in model.items]), travel, 0.0) for g in self.names]
@@ -179,10 +179,12 @@ class _Columns:
         out = np.empty((matrix.shape[1], 1 + masses.count))
         out[:, 0] = nominal
         rows = masses.rows(matrix)
-        for start in range(0, masses.count, BLOCK):
-            stop = min(start + BLOCK, masses.count)
-            np.matmul(rows.T, masses.block(start, stop), out=out[:, 1 + start : 1 + stop])
-        out[:, 1:] += nominal[:, None]
+        step = min(BLOCK, 1 + CELLS // max(len(rows), 1))
+        for start in range(0, masses.count, step):
+            stop = min(start + step, masses.count)
+            block = out[:, 1 + start : 1 + stop]
+            np.matmul(rows.T, masses.block(start, stop), out=block)
+            block += nominal[:, None]  # here, while the block is in the cache
         out[unknown] = np.nan
         return out
 
@@ -236,18 +238,20 @@ class _Masses:
         z = self.scales.table.take(self.bits[:, start:stop])
         z *= self.scales.own
         z += self.scales.factors @ self.shared[:, start:stop]
-        apart = [(n, spread_of(z[n], i.mass, i.low, i.high, i.shape) - i.mass) for n, i in self.scales.skewed]
+        apart = triangular(z[self.scales.skewed], *self.scales.triangle) - self.scales.triangle[0]
         z *= self.scales.spread
         np.maximum(z, self.scales.least, out=z)
         np.minimum(z, self.scales.most, out=z)
-        for n, kg in apart:
-            z[n] = kg
+        z[self.scales.skewed] = apart
         return z
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Scales:
-    """The draws as columns (draws, 1), made once for all blocks: own share, factors, spread, bounds; who is skewed."""
+    """The draws as columns (draws, 1), made once for all blocks: own share, factors, spread, bounds; which are skewed.
+
+    `triangle` holds nominal, least and greatest mass of the skewed ones (kg).
+    """
 
     table: Floats
     own: Floats
@@ -255,16 +259,19 @@ class _Scales:
     spread: Floats
     least: Floats
     most: Floats
-    skewed: tuple[tuple[int, Item], ...]
+    skewed: list[int]
+    triangle: tuple[Floats, Floats, Floats]
 
 
 def _scales(draws: Sequence[_Draw], shared: int) -> _Scales:
     own, spread, floor = (np.array([[getattr(d, name)] for d in draws]).reshape(-1, 1)
                           for name in ("own", "spread", "floor"))
     factors = np.array([d.factors for d in draws]).reshape(-1, shared)
-    skewed = tuple((n, d.skewed) for n, d in enumerate(draws) if d.skewed is not None)
+    skewed = [n for n, d in enumerate(draws) if d.skewed is not None]
+    kg = np.array([(i.mass, i.low, i.high) for d in draws if (i := d.skewed) is not None]).reshape(-1, 3, 1)
     # A normal is cut at three deviations; scaled bounds cut the scaled value at the same place.
-    return _Scales(deviates(), own, factors, spread, np.maximum(-3.0 * spread, floor), 3.0 * spread, skewed)
+    return _Scales(deviates(), own, factors, spread, np.maximum(-3.0 * spread, floor), 3.0 * spread, skewed,
+                   (kg[:, 0], kg[:, 1], kg[:, 2]))
 
 
 def _masses(items: Sequence[Item], trials: Trials, data: Reference) -> _Masses:
@@ -293,7 +300,9 @@ def _masses(items: Sequence[Item], trials: Trials, data: Reference) -> _Masses:
             if rest:
                 spread = 1.0 if len(rest) > 1 else float(deviation[rest[0]])
                 draws.append(drawn(f"small items of {group}, measured {measured}", rest, spread, None))
-    bits = np.array([trials.bits(d.name) for d in draws], dtype=np.uint16).reshape(len(draws), trials.count)
+    bits = np.empty((len(draws), trials.count), dtype=np.uint16)
+    for n, d in enumerate(draws):
+        bits[n] = trials.bits(d.name)
     shared = np.array([trials.normals(name) for name in ("all items", *(f"group {g}" for g in names))])
     return _Masses(np.array([i.mass for i in items]), deviation, trials.count, tuple(draws), shared, bits,
                    _scales(draws, len(shared)))

@@ -2,13 +2,13 @@
 
 import math
 import zlib
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from generator.calc.record import Basis, Floats, Quantity, sure
+from generator.records import dataclass
 from generator.reference.types import Default
 from generator.spec.measure import Measure
 
@@ -72,6 +72,11 @@ def spread_of(z: Floats, nominal: float, low: float, high: float, shape: str) ->
     if shape == "normal":
         values = nominal + np.clip(z, -3.0, 3.0) * (high - low) / (2.0 * P95)
         return np.maximum(values, 0.0) if nominal >= 0.0 else values
+    return triangular(z, nominal, low, high)
+
+
+def triangular(z: Floats, nominal: float | Floats, low: float | Floats, high: float | Floats) -> Floats:
+    """Triangular values of standard normals `z`, from `low` over the likeliest, `nominal`, to `high`."""
     u, width = normal_cdf(z), high - low
     rising = low + np.sqrt(u * width * (nominal - low))
     falling = high - np.sqrt((1.0 - u) * width * (high - nominal))

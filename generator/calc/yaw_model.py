@@ -5,12 +5,11 @@ Source: equations of plane motion of two rigid bodies joined at the ball, linear
 Level road, no driver, no roll, no sway control. SI; arrays hold one value per trial.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from generator.calc.record import Floats
+from generator.records import dataclass
 
 STEPS, PASSES = 16, 4
 """Steps of the search for the first loss of damping, and how often the step found is cut again."""

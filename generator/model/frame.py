@@ -2,12 +2,12 @@
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from generator.model.geometry import centred
 from generator.model.notebook import Notebook
 from generator.model.states import aboard
 from generator.model.types import Item, Piece
+from generator.records import dataclass
 from generator.reference.types import Section
 from generator.spec.models.trailer import Frame, Member, Tongue
 

@@ -2,8 +2,8 @@
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from generator.records import dataclass
 from generator.spec.models.house import Opening, Surface
 
 

@@ -5,13 +5,13 @@ they share more than the tolerance in all three directions.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from generator.model.solids import AXES, Axes, Floats, Ints, Solids, around, backs, extents, solids
 from generator.model.types import Piece
+from generator.records import dataclass
 from generator.reference.types import Section
 
 
@@ -231,7 +231,7 @@ def _groups(count: int, i: Ints, j: Ints) -> tuple[tuple[int, ...], ...]:
             n = label[n]
         return n
 
-    for key in np.unique(i[i < j] * count + j[i < j]).tolist():
+    for key in sorted(set((i[i < j] * count + j[i < j]).tolist())):
         a, b = divmod(key, count)
         label[root(a)] = root(b)
     found: dict[int, list[int]] = {}

@@ -9,7 +9,6 @@ settles that for every drawing and check.
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
@@ -17,6 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from generator.model.types import Piece
+from generator.records import dataclass
 from generator.reference.types import Section
 
 TOES = (

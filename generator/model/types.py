@@ -1,7 +1,6 @@
 """What the spec means: items with mass and place, load states, frame members. SI, heights above the main-deck top."""
 
-from dataclasses import dataclass
-
+from generator.records import dataclass
 from generator.spec.models.base import BasisWord
 from generator.spec.models.spec import Spec
 from generator.spec.models.weights import Group, Stage

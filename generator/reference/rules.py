@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal, cast
 
 from generator.errors import DataError
+from generator.records import dataclass
 from generator.reference.load import FOLDER, confidence, csv_rows, read_yaml, table, text
 from generator.reference.types import Confidence
 from generator.units.table import units

@@ -1,8 +1,9 @@
 """Rows of the reference data: each with its source and how sure it is. SI."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal
+
+from generator.records import dataclass
 
 Confidence = Literal["read", "computed", "memory", "practice"]
 """`read` in the source named; `computed` from it; `memory`: not read, gives `review` at best; `practice`: common

@@ -2,10 +2,10 @@
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from generator.errors import Fault
+from generator.records import dataclass
 from generator.reference.rules import rule_ids
 from generator.spec.measure import Measure
 from generator.spec.models.base import Part

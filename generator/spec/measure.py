@@ -2,13 +2,13 @@
 
 import math
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Annotated, Any, Literal
 
 from pydantic_core import core_schema
 
 from generator import units
+from generator.records import dataclass
 from generator.units import UnitError
 
 Shape = Literal["sure", "normal", "triangular", "unknown"]

@@ -1,10 +1,10 @@
 """An option applied: the trees of the spec with its changes in them, and where each change was written."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from generator.errors import Fault, Refusal
+from generator.records import dataclass
 from generator.spec.models.options import Moved, Option
 from generator.spec.parse import Branch, Row
 from generator.spec.wording import line_of, nearest

@@ -6,10 +6,10 @@ import os
 import re
 import stat
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
 from generator.errors import Fault, SpecError
+from generator.records import dataclass
 
 MOST_FILES = 200
 MOST_BYTES = 2_000_000

@@ -4,10 +4,11 @@ import difflib
 import math
 import re
 import unicodedata
-from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from generator.errors import Refusal
+from generator.records import dataclass
 from generator.units.table import AMBIGUOUS, KINDS, MISREAD, names, units
 
 LONGEST = 60
@@ -42,8 +43,12 @@ def parse(text: str, kind: str) -> float:
     return read(text, kind).value
 
 
+@lru_cache(maxsize=4096)
 def read(text: str, kind: str) -> Reading:
-    """As `parse`, saying also whether a unit outside the table was used. Raises UnitError."""
+    """As `parse`, saying also whether a unit outside the table was used. Raises UnitError.
+
+    Three in four values of a spec and its options are written more than once.
+    """
     plain = normalised(text, kind)
     exact, foreign = _exact(plain, kind)
     value = float(exact) + 0.0 if exact else 0.0

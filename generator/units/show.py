@@ -2,12 +2,12 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from types import MappingProxyType
 from typing import Literal
 
 from generator.errors import CalcError
+from generator.records import dataclass
 
 Toward = Literal["near", "up", "down"]
 System = Literal["us", "si"]

@@ -2,13 +2,13 @@
 
 import csv
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 
 from generator.errors import DataError
+from generator.records import dataclass
 
 TABLE = Path(__file__).parent.parent / "reference" / "units.csv"
 PI = Fraction(3141592653589793238462643383279, 10**30)

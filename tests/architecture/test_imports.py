@@ -9,7 +9,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "generator"
-ORDER = ("errors", "units", "formulas", "reference", "spec", "model", "calc", "release", "draw", "document", "revision",
+ORDER = ("records", "errors", "units", "formulas", "reference", "spec", "model", "calc", "release", "draw", "document", "revision",
          "store", "write", "design", "build", "__main__")
 RECORDS = frozenset({
     "calc.compared", "calc.findings", "calc.legal", "calc.measured", "calc.quoted", "calc.record", "model.types"

@@ -4,7 +4,6 @@ Loads in kg as the ratings of the points are stated; the house is everything tha
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -30,6 +29,7 @@ from generator.calc.topics.parked_wind import COMBINED, Wind
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 
 ROAD = "common practice, no source"

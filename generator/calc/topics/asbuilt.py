@@ -6,7 +6,6 @@ design; what they were as drawn is kept beside them.
 
 import math
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -16,6 +15,7 @@ from generator.calc.record import About, Check, Findings, Floats, Reported, Stat
 from generator.calc.trials import Trials
 from generator.errors import PacketError
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.content import criticals
 from generator.reference.types import Critical
 from generator.spec.models.asbuilt import Measurement, Visit

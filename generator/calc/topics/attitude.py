@@ -6,7 +6,6 @@ towed state, and a wheel that would lift hangs on the frame instead.
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -33,6 +32,7 @@ from generator.calc.topics.rides import Ride
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.load import Reference
 
 RIGID = "rigid frame on a ball and linear axle springs"

@@ -3,16 +3,22 @@
 Loads in kg, stations in m. A limit is a ratio that passes at 1; it either grows or falls as the group moves aft.
 """
 
-from dataclasses import dataclass, replace
+from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from generator.calc.record import Floats
 from generator.calc.topics import axles as ax
 from generator.calc.topics import suspension as sus
 from generator.calc.topics.attitude import PITCHED_AXLE, PITCHED_HITCH, SINK
 from generator.calc.topics.rating_chain import WORST_TYRE
+from generator.records import dataclass
+
+Flags = NDArray[np.bool_]
+Numbers = NDArray[np.int64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,16 +62,27 @@ class Bench:
     """Spring load of each axle over an even share, where axles share; empty where they do not."""
 
     def cut(self, count: int) -> "Bench":
-        """The same with nominal and the first `count` trials only."""
-        return replace(self, **{name: _few(getattr(self, name), count) for name in BY_TRIAL})
+        """The same with nominal and the first `count` trials only, in arrays of their own."""
+        return self.part(0, 1 + count)
+
+    def part(self, start: int, stop: int) -> "Bench":
+        """The same with the columns from `start` to `stop` only: nominal is column 0."""
+        return replace(self, **{name: _few(getattr(self, name), slice(start, stop)) for name in BY_TRIAL})
 
 
 BY_TRIAL = ("x_h", "M_f", "x_f", "M_r", "x_r", "W", "y", "m_s", "heights", "errors", "rates", "unsprung", "seats",
             "sharing")
 
 
-def _few(arrays: Any, count: int) -> Any:
-    return tuple(a[..., : 1 + count] for a in arrays) if isinstance(arrays, tuple) else arrays[..., : 1 + count]
+BLOCK = 2000
+"""Trials worked at a time: the arrays of all limits and states stay in the processor's cache."""
+
+
+def _few(arrays: Any, columns: slice) -> Any:
+    """Copies, so that the whole need not be kept for a part."""
+    if isinstance(arrays, tuple):
+        return tuple(_few(a, columns) for a in arrays)
+    return arrays[..., columns].copy()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -123,3 +140,46 @@ def ratios(b: Bench, x: Floats) -> Floats:
             *(over(t, b.tyre) for t in at.tyres),
         ]
     return np.array(np.broadcast_arrays(*rows))
+
+
+def greatest(b: Bench) -> Floats:
+    """Greatest use of any limit in any state with the group where it is designed: (1 + trials,)."""
+    width, x = b.W.shape[-1], np.array([[b.middle]])
+    parts = [ratios(b.part(n, n + BLOCK), x).max(axis=(0, 1)) for n in range(0, width, BLOCK)]
+    return np.concatenate(parts)
+
+
+def kept_at(b: Bench, stations: Floats) -> Floats:
+    """Share of all columns that keep every limit in every state, at each station (m, ascending order).
+
+    What falls as the group moves aft is kept from some station on, what grows is kept up to some station. So each trial
+    has one run of stations, and both its ends are found by halving: a dozen looks for a thousand stations.
+    """
+    width, grows = b.W.shape[-1], np.array([limit.grows for limit in b.limits])
+    runs = [_run(b.part(n, n + BLOCK), stations, grows) for n in range(0, width, BLOCK)]
+    first, after = (np.sort(np.concatenate(ends)) for ends in zip(*runs, strict=True))
+    numbers = np.arange(len(stations))
+    begun, ended = (np.searchsorted(ends, numbers, side="right") for ends in (first, after))
+    out: Floats = (begun - ended) / width
+    return out
+
+
+def _run(b: Bench, stations: Floats, grows: Flags) -> tuple[Numbers, Numbers]:
+    """Per trial: number of the first station that keeps all limits, and of the first one behind the last that does."""
+
+    def kept(n: Numbers, rows: Flags) -> Flags:
+        return np.asarray(ratios(b, stations[n][None, :])[rows].max(axis=(0, 1)) <= 1.0)
+
+    count = b.W.shape[-1], len(stations)
+    first = _first(lambda n: kept(n, ~grows), *count)
+    return first, np.maximum(first, _first(lambda n: ~kept(n, grows), *count))
+
+
+def _first(holds: Callable[[Numbers], Flags], width: int, count: int) -> Numbers:
+    """Per trial the first of `count` numbers for which `holds`, as it does for all that follow; `count` if for none."""
+    low, high = np.zeros(width, dtype=np.int64), np.full(width, count, dtype=np.int64)
+    for _ in range(count.bit_length()):
+        middle = np.minimum((low + high) // 2, count - 1)
+        yes = holds(middle) & (low < high)
+        low, high = np.where(yes | (low >= high), low, middle + 1), np.where(yes, middle, high)
+    return low

@@ -5,7 +5,6 @@ a closed form. Axles that do not share have none, and their ends are found by bi
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -13,6 +12,7 @@ from generator.calc.record import Floats, Quantity, Working, formula, sure
 from generator.calc.topics import axles as ax
 from generator.calc.topics import suspension as sus
 from generator.calc.topics.axle_bench import Bench, ratios
+from generator.records import dataclass
 
 HALVINGS = 24
 """Steps of a bisection over the reach either way: the station is then known to a micrometre."""

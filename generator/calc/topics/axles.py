@@ -5,7 +5,6 @@ Rubber-torsion axles do not share: each takes what its own stiffness gives it, a
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -32,6 +31,7 @@ from generator.calc.topics.masses import DESIGN, StateMass, summed
 from generator.calc.topics.rides import MEAN_LOAD, Ride, hitch_station
 from generator.calc.trials import Trials
 from generator.model.types import Model, State
+from generator.records import dataclass
 from generator.reference.load import Reference
 from generator.spec.models.trailer import KingPin
 

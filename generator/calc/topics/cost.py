@@ -4,7 +4,6 @@ Money is Decimal; trials run on floats and are rounded once, to the money step. 
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 
 import numpy as np
@@ -15,6 +14,7 @@ from generator.calc.topics.cost_trials import CENT, rounded, sample
 from generator.calc.topics.cost_years import years_of
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import AskedPrompt, Reference
 from generator.spec.measure import Measure
 from generator.spec.models.costs import BudgetLine, Costs

@@ -5,7 +5,6 @@ Money of the project. Prices are Decimal; trials run on floats and are rounded o
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 
 import numpy as np
@@ -13,6 +12,7 @@ import numpy as np
 from generator.calc.findings import RunningRow, Years
 from generator.calc.topics.cost_trials import CENT, rounded, sample
 from generator.calc.trials import Trials
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.models.costs import Costs, Running
 from generator.spec.models.project import Use

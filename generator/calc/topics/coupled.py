@@ -1,10 +1,9 @@
 """What differs between the kinds of coupling: its words, the limits of its share, how deep it sits."""
 
-from dataclasses import dataclass
-
 from generator.calc.record import Quantity
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.spec.models.trailer import Ball, Gooseneck, KingPin, Neck
 
 

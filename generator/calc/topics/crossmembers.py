@@ -5,7 +5,7 @@ stand at the outrigger tips; what lies lower lies on the floor, even across it.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -33,6 +33,7 @@ from generator.calc.topics.strength import Steel, moment_allowed
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 
 

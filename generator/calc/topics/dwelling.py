@@ -6,7 +6,6 @@ appendix for tiny houses serves as a first look, and every title says so.
 
 import math
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -27,6 +26,7 @@ from generator.calc.record import (
 )
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.measure import Measure
 from generator.spec.models.house import Climb, House, Loft, Opening, Zone

@@ -1,7 +1,6 @@
 """Does the steel go together: pieces in the same place, ends coped into flanges, ends that meet nothing. m."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from generator.calc.findings import Cope, Turned
@@ -10,6 +9,7 @@ from generator.calc.trials import CONFIDENCES, Trials
 from generator.model.joints import End, Joints, joints
 from generator.model.solids import AXES, TOES, extents, middle_at, outward
 from generator.model.types import Model, Piece
+from generator.records import dataclass
 from generator.reference.types import Reference
 
 SOURCE = "geometry of the member schedule"

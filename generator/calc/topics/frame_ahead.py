@@ -5,7 +5,7 @@ checks. The root's welds, the riser and fatigue are a licensed engineer's. N, N 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -39,6 +39,7 @@ from generator.calc.topics.strength import Steel, moment_allowed
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.model.types import Model, Piece
+from generator.records import dataclass
 from generator.reference.types import Reference
 
 ID = "frame.axial_bending"

@@ -5,7 +5,6 @@ bare and again as if the house made it stiff: the truth lies between.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -20,6 +19,7 @@ from generator.calc.topics.suspension import G, gear, spindle_aft
 from generator.calc.trials import Trials
 from generator.errors import CalcError
 from generator.model.types import Model, Piece
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Leaf, Torsion
 

@@ -4,7 +4,6 @@ Each rail by itself; the worse one is reported. House stiffness is left out but 
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import partial
 
 import numpy as np
@@ -41,6 +40,7 @@ from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.errors import CalcError
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 
 LIGHT, HEAVY = "parked_light", "parked_heavy"

@@ -4,7 +4,7 @@ The ball cannot resist roll: what the rails ask of the hitch differently is torq
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,6 +14,7 @@ from generator.calc.record import Floats
 from generator.calc.topics.frame_beam import POINT, Rail, Road
 from generator.calc.topics.suspension import G
 from generator.model.types import Model, Piece
+from generator.records import dataclass
 
 SIDES = ("right", "left")
 

@@ -5,11 +5,11 @@ is in compression and the crossmembers above do not help it. One rail at a time.
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from generator.calc.beam import SAME
+from generator.calc.beam_nodes import distinct
 from generator.calc.record import Floats, Quantity, Working, combine, formula, sure
 from generator.calc.topics.frame_beam import Rail
 from generator.calc.topics.frame_braces import Braces, Free, stretches_of, unbraced
@@ -17,6 +17,7 @@ from generator.calc.topics.frame_sides import Side
 from generator.calc.topics.frame_steel import steel_of
 from generator.calc.topics.strength import Steel, bearing_allowed, moment_allowed, shear_allowed
 from generator.calc.trials import Trials
+from generator.records import dataclass
 from generator.reference.types import Reference
 
 BEAM = "direct solution of the beam; checked against AISC Table 3-23 and a general frame program"
@@ -95,7 +96,7 @@ def stretches(case: Case, rail: Rail, held: Braces) -> Iterator[Stretch]:
     found: dict[tuple[float, int], Stretch] = {}
     frees = {sign: stretches_of(flange, rail.front, rail.rear) for sign, flange in ((1.0, held.top),
                                                                                    (-1.0, held.bottom))}
-    marks = np.unique([h.station for of in frees.values() for f in of for h in (f.front, f.rear)])
+    marks = distinct([np.array([h.station for of in frees.values() for f in of for h in (f.front, f.rear)])])
     for side in case.sides:
         xs = side.diagram.x
         on = slice(*np.searchsorted(xs, [rail.front, rail.rear + SAME]))

@@ -1,7 +1,7 @@
 """Heights: deck, every roof point in every roofed towed state, the limit of the route, headroom, jounce, clearance."""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 import numpy as np
 
@@ -29,6 +29,7 @@ from generator.calc.topics.limits import height_limit
 from generator.calc.topics.rides import ABOVE_GROUND, Ride
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Leaf, Torsion
 
@@ -106,9 +107,9 @@ def heights(model: Model, rides: Mapping[str, Ride], trials: Trials, data: Refer
     limit_working = Working()
     limit = height_limit(limit_working, model, data)
     points = roof_points(model, trials)
-    rises = tuple(_rises(model, rides, outer(points), trials))
+    outermost = outer(points)
     laden = _laden(rides[rd.DESIGN], points)
-    highest = _highest("z_max", rises)
+    highest = _highest("z_max", _rises(model, rides, outermost, trials))
     checks = (
         _overall(highest, limit, limit_working.steps),
         _margin(model, highest, limit, trials, limit_working.steps),
@@ -130,7 +131,7 @@ def heights(model: Model, rides: Mapping[str, Ride], trials: Trials, data: Refer
         report(
             "height.overall.rebound",
             "Highest point at full rebound (advisory)",
-            _rebound(model, rises, trials, data),
+            _rebound(model, _rises(model, rides, outermost, trials), trials, data),
             "up",
         ),
         report("height.limit", "Least height limit of the route", limit, "down"),
@@ -231,12 +232,17 @@ def _rises(model: Model, rides: Mapping[str, Ride], points: tuple[Point, ...], t
                 yield Rise(point, rides[id], high, point_height(w, rides[id], point, x_h, high), tuple(w.steps))
 
 
-def _highest(symbol: str, rises: tuple[Rise, ...]) -> _Highest:
-    """The highest of all, trial by trial, with the working of the one that governs at nominal."""
-    governing = max(rises, key=lambda r: r.nominal)
+def _highest(symbol: str, rises: Iterable[Rise]) -> _Highest:
+    """The highest of all, trial by trial, with the working of the one that governs at nominal; others keep none."""
+    following = iter(rises)
+    governing = next(following)
+    values, seen = governing.height.values, [governing.height]
+    for rise in following:
+        values = np.maximum(values, rise.height.values)
+        governing = rise if rise.nominal > governing.nominal else governing
+        seen.append(replace(rise.height, values=rise.height.values[:1].copy()))
     w = Working(list(governing.steps))
-    values = np.maximum.reduce(np.broadcast_arrays(*[r.height.values for r in rises]))
-    everything = combine(symbol, values, "m", (r.height for r in rises))
+    everything = combine(symbol, values, "m", seen)
     ball = "high" if governing.high else "low"
     w.procedure(
         "Highest of all roof points, towed states and ball errors",
@@ -254,13 +260,13 @@ def _laden(ride: Ride, points: tuple[Point, ...]) -> Rise:
     return Rise(top, ride, True, w(ABOVE_GROUND, z_d=ride.deck, zeta=top.zeta), tuple(w.steps))
 
 
-def _rebound(model: Model, rises: tuple[Rise, ...], trials: Trials, data: Reference) -> Quantity:
+def _rebound(model: Model, rises: Iterable[Rise], trials: Trials, data: Reference) -> Quantity:
     gear, w = sus.gear(model, trials, data), Working()
     radius = w(sus.TYRE_RADIUS, D=gear.diameter, N_m=sus.mean("N_m", gear.unsprung), k_t=gear.tyre_rate)
     deck = sus.rebound(w, gear, radius).deck
     x_a = sure("x_a", float(np.mean(model.axle_stations)), "m")
     x_h = rd.hitch_station(model, trials)
-    risen = tuple(
+    risen = (
         Rise(
             r.point,
             r.ride,

@@ -1,10 +1,10 @@
 """The greatest load the ball may carry: coupler, and what the tow vehicle has left. kg."""
 
 import math
-from dataclasses import dataclass
 
 from generator.calc.topics.coupled import coupled
 from generator.model.types import Model
+from generator.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,12 +1,11 @@
 """Screw, crank, motor and cable of a jack."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from generator.calc.record import Floats, Quantity, Working, combine, formula, sure
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Jack, Motor
 

@@ -1,7 +1,5 @@
 """What a jack carries: level, nose up and nose low, per leg, and the stroke it needs. Loads in kg as scales read."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from generator.calc.record import Floats, Quantity, Working, combine, formula, sure
@@ -15,6 +13,7 @@ from generator.calc.topics.rides import Ride
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Jack
 

@@ -4,11 +4,11 @@ Lengths in m, forces in N, rates in N/m. Rows of the arrays are axles, columns a
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from generator.calc.record import Floats, Quantity, combine
+from generator.records import dataclass
 
 HALVINGS = 48
 """Steps of the bisection in pitch: from one radian to below 1e-14."""

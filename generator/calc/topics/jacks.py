@@ -1,7 +1,7 @@
 """Jacks against their ratings: lift, standing, stroke, crank and motor; and where a jack may stand."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -29,6 +29,7 @@ from generator.calc.topics.jack_window import place_check, station_window
 from generator.calc.topics.rides import Ride
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Jack
 

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -24,6 +23,7 @@ from generator.calc.record import (
 from generator.calc.topics.limits import least_limit
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 
 ASK_SHOP = "The fabricator and the axle maker, before the axles are ordered."

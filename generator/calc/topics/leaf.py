@@ -1,13 +1,13 @@
 """Beam axles on leaf springs with equalisers: heights under load, even sharing, and where the hangers push. SI."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
 from generator.calc.record import Floats, Quantity, Working, formula, sure
 from generator.calc.trials import CONFIDENCES, P95, Trials
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Frame
 from generator.spec.models.trailer import Leaf as LeafPart

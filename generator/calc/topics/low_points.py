@@ -1,7 +1,6 @@
 """What hangs lowest under the trailer, and what stands highest: every candidate, and the one that governs."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +12,7 @@ from generator.calc.topics.levelling import PIPE
 from generator.calc.topics.rides import DESIGN, Ride
 from generator.calc.trials import Trials
 from generator.model.types import Model, Piece
+from generator.records import dataclass
 
 STRIDE = 0.25
 """Longest step (m) between the points at which a long member is looked at. The project's own choice."""

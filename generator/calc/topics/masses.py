@@ -1,7 +1,6 @@
 """Mass, centre and yaw inertia of every load state and group; whether the list is plausible. kg and m."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -24,6 +23,7 @@ from generator.calc.record import (
 from generator.calc.sums import AllSums, StateSums, Sums
 from generator.calc.trials import Trials
 from generator.model.types import Model, State
+from generator.records import dataclass
 from generator.reference.load import Reference
 from generator.spec.measure import Measure
 

@@ -1,7 +1,6 @@
 """The neck: where its underside stands in the window, the gaps over the bed, the coupler's hole, headroom and steps."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -29,6 +28,7 @@ from generator.calc.topics.rides import ABOVE_GROUND, Ride
 from generator.calc.topics.swing import swing
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.measure import Measure
 from generator.spec.models.trailer import Neck as NeckPart

@@ -1,7 +1,7 @@
 """The window of neck heights: the intervals of bed rail, coupler and height limit, and what would open an empty one."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import Any, TypeVar
 
 import numpy as np
@@ -17,6 +17,7 @@ from generator.calc.record import (
     formula,
     sure,
 )
+from generator.records import dataclass
 
 Part = TypeVar("Part", "Under", "Over")
 

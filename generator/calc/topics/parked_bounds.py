@@ -5,7 +5,7 @@ Overturning takes every item at its low bound, stands and pads take every item a
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 import numpy as np
@@ -17,6 +17,7 @@ from generator.calc.topics.rides import DESIGN, Ride
 from generator.calc.topics.side_area import SIDE_HEIGHT, side
 from generator.calc.trials import Trials
 from generator.model.types import Item, Model
+from generator.records import dataclass
 from generator.spec.measure import Measure
 
 LIGHT, HEAVY, BARE = "parked_light", "parked_heavy", "bare"

@@ -4,7 +4,7 @@ Allowable stress design: 0.6 of the dead load and 0.6 of the wind. N, N m; ties 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -29,6 +29,7 @@ from generator.calc.topics.parked_bounds import ENGINEER, LIGHT, Parked, site, u
 from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 
 COMBINED = "ASCE 7, allowable stress design: 0.6 D + 0.6 W"

@@ -26,7 +26,7 @@ from generator.calc.record import (
 )
 from generator.calc.topics import suspension as sus
 from generator.calc.topics.attitude import ONWARD, STATION, TOLERANCE
-from generator.calc.topics.axle_bench import Bench, Limit, loads_at, ratios
+from generator.calc.topics.axle_bench import Bench, Limit, greatest, kept_at, loads_at, ratios
 from generator.calc.topics.axle_ends import HALVINGS, REACH, ends, show_ends
 from generator.calc.topics.axles import StateLoads
 from generator.calc.topics.coupled import coupled
@@ -123,12 +123,13 @@ def placement(
 ) -> tuple[Bench, Findings]:
     """The checks of the chosen station, and the bench from which `window` and `sweep` draw the rest."""
     b = bench(model, loads, rides, trials, data, hitch_limits(model), seats)
-    use = ratios(b, np.array([[b.middle]])).max(axis=(0, 1))
+    use = greatest(b)
     inputs = [q for x in loads.values() for q in (x.hitch, *x.axles)] + [r for x in rides.values() for r in x.rates]
     used = report(
         "axles.use", "Greatest use of any limit at the chosen axle station", combine("r", use, "1", inputs), "up"
     )
-    return b, Findings((used,), (_inside(model, b, use, inputs, trials, data), _stops(model, trials)))
+    # All trials of every state are tens of megabytes; what still wants the bench draws a curve of a few of them.
+    return b.cut(SWEPT_TRIALS), Findings((used,), (_inside(model, b, use, inputs, trials, data), _stops(model, trials)))
 
 
 def window(b: Bench, model: Model) -> Window | None:
@@ -182,12 +183,10 @@ def sweep(b: Bench, model: Model) -> Sweep:
     stops = (gear.foremost.nominal, gear.rearmost.nominal)
     first, last = min(stops[0], b.middle) - 0.5, max(stops[1], b.middle) + 0.5
     stations = np.linspace(first, last, STATIONS) if np.isfinite([first, last]).all() else np.full(STATIONS, b.middle)
-    few, state = b.cut(SWEPT_TRIALS), b.ids.index(DESIGN)
+    few = b.part(1, 1 + SWEPT_TRIALS) if b.W.shape[-1] > 1 else b
+    state = b.ids.index(DESIGN)
     inside = (stations >= stops[0] - 1e-9) & (stations <= stops[1] + 1e-9)
-    ok = [
-        float(np.mean(ratios(few, np.array([[x]])).max(axis=(0, 1))[-SWEPT_TRIALS:] <= 1.0)) * float(i)
-        for x, i in zip(stations, inside, strict=True)
-    ]
+    ok = kept_at(few, stations) * inside
     at = loads_at(b.cut(0), stations[:, None, None])
     share, hitch = (np.mean([low, high], axis=0)[:, state, 0] for low, high in (at.share, at.hitch))
     worst = np.max([n[..., 0].max(axis=1) for n in at.axles], axis=0)
@@ -196,7 +195,7 @@ def sweep(b: Bench, model: Model) -> Sweep:
         tuple(map(float, share)),
         tuple(map(float, hitch)),
         tuple(map(float, worst)),
-        tuple(ok),
+        tuple(ok.tolist()),
         b.share[0],
         b.share[1],
         b.hitch if np.isfinite(b.hitch) else None,

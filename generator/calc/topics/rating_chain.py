@@ -1,7 +1,5 @@
 """The chain of ratings of one axle and its worst tyre: what each part carries, and what it must. kg at the ground."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from generator.calc.record import Basis, Floats, Quantity, Working, formula, sure
@@ -9,6 +7,7 @@ from generator.calc.topics.attitude import Attitudes, Pitched, Worst, worst, wor
 from generator.calc.topics.axles import StateLoads
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.load import Reference
 from generator.spec.measure import Measure
 

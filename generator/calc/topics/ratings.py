@@ -2,12 +2,23 @@
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from generator.calc.findings import RatingRow
-from generator.calc.record import Basis, Findings, Floats, Quantity, Reported, Working, combine, formula, report, sure
+from generator.calc.record import (
+    Basis,
+    Findings,
+    Floats,
+    Quantity,
+    Reported,
+    Working,
+    combine,
+    formula,
+    report,
+    spread,
+    sure,
+)
 from generator.calc.topics.attitude import Attitudes
 from generator.calc.topics.axles import StateLoads
 from generator.calc.topics.ball_class import is_ball, proof_loads
@@ -17,6 +28,7 @@ from generator.calc.topics.rating_chain import Link, link_of
 from generator.calc.topics.rating_checks import axle_checks, running_gear_checks, trailer_checks, tyre_speed
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.load import Reference
 
 
@@ -137,7 +149,7 @@ def _asked(link: Link, least: Quantity) -> Quantity:
 
 def _high(q: Quantity) -> float:
     """The value that 95 % of the trials stay under, or the nominal where there are none."""
-    return float(np.percentile(q.values[1:], 95.0)) if q.values.size > 1 else float(q.values[0])
+    return spread(q.values[1:])[1] if q.values.size > 1 else float(q.values[0])
 
 
 def _up(value: float, step: float) -> float:

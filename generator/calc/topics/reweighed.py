@@ -5,7 +5,7 @@ trials of all items are moved together until each trial adds up to a reading wit
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 
 import numpy as np
 
@@ -14,6 +14,7 @@ from generator.calc.record import Floats, Quantity
 from generator.calc.sums import AllSums, StateSums, Sums, sums
 from generator.calc.trials import P95, Trials
 from generator.model.types import Item, Model, State
+from generator.records import dataclass
 from generator.reference.load import Reference
 
 MOMENTS = ("m", "mx", "my", "mz", "mxx", "myy")

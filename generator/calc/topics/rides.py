@@ -1,7 +1,6 @@
 """How the trailer sits in each towed state: tyre, spring, deck height, axle rates, the ball off its level height."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
@@ -11,6 +10,7 @@ from generator.calc.topics import suspension as sus
 from generator.calc.topics.optional import absent
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Ball, Gooseneck, KingPin
 

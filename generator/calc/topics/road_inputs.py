@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import Any
 
 import numpy as np
@@ -14,6 +14,7 @@ from generator.calc.topics.optional import towing
 from generator.calc.topics.rides import Ride
 from generator.calc.trials import Trials
 from generator.model.types import Model, State
+from generator.records import dataclass
 from generator.reference.types import Default, Reference
 from generator.spec.measure import Measure
 

@@ -1,7 +1,7 @@
 """The rules of the route on this design: one engine for every row, which wakes it, checks what then must hold."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 import numpy as np
@@ -27,6 +27,7 @@ from generator.calc.topics.axles import StateLoads
 from generator.calc.topics.rules_inputs import Given, given, reported
 from generator.calc.trials import CONFIDENCES, Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.rules import PATHS, TOPICS, Bound, Rule, in_force, paths, rules
 from generator.reference.types import Reference
 

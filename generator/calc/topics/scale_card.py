@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from generator.calc.measured import MoveRow, ScaleCard, ScaleRow, ScaleStage
 from generator.calc.record import Floats, Quantity, Reported, Working, formula, report, sure
@@ -15,6 +14,7 @@ from generator.calc.topics.rating_chain import Link
 from generator.calc.topics.tow import COMBINATION, FRONT, FRONT_ADDED, REAR, REAR_ADDED, VEHICLE
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.load import Reference
 
 STAGES = ("bare", "shell", "dry", "travel")

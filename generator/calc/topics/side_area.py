@@ -5,13 +5,13 @@ closed. What the house hangs over its last zone is as high as that zone.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
 from generator.calc.record import Floats, Formula, Quantity, Step, Working, formula, sure
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.spec.measure import Measure
 
 WHERE = "strips from front to rear, up from frame or neck to the highest roof, openings closed"

@@ -5,7 +5,6 @@ one that would pull is left out and the rest solved again. The stiffness of the 
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -33,6 +32,7 @@ from generator.calc.topics.suspension import G
 from generator.calc.trials import Trials
 from generator.errors import CalcError
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 
 Row = tuple[float, ...]

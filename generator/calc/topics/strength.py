@@ -4,12 +4,11 @@ A first look: it may ask for a review, it never passes a frame. First yield (0.6
 Section properties that the table does not hold (torsion, warping) come from plates without fillets, a little low.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from generator.calc.record import Floats, Formula, Quantity, Working, combine, formula, sure
 from generator.calc.trials import CONFIDENCES
+from generator.records import dataclass
 from generator.reference.types import Section
 
 AISC = "AISC 360 (ASD), from memory"

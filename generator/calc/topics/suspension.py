@@ -5,7 +5,6 @@ Rubber-torsion axles on trailing arms each take what their own stiffness gives t
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -14,6 +13,7 @@ from generator.calc.topics import leaf
 from generator.calc.topics.leaf import G as G
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Leaf, Torsion, Tyre
 

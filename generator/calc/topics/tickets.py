@@ -5,7 +5,6 @@ Where scale and list disagree beyond chance nothing is corrected: somebody has t
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -35,6 +34,7 @@ from generator.calc.topics.reweighed import Correction, correction
 from generator.calc.topics.weighings import Reading, Solved, gross_row, group_row, solve
 from generator.calc.trials import P95, Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.load import Reference
 
 CHI2 = ("ticket.chi2_1", "ticket.chi2_2", "ticket.chi2_3")

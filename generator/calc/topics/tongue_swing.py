@@ -4,7 +4,6 @@ In plan, whatever the heights: a bumper, a shut tailgate and a spare wheel stand
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -14,6 +13,7 @@ from generator.calc.topics.optional import towing
 from generator.calc.trials import Trials
 from generator.model.solids import middle_at
 from generator.model.types import Model, Piece
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.models.trailer import Tongue
 

@@ -1,7 +1,6 @@
 """The tow vehicle: what hitch and trailer ask of its ratings, and, whatever it is, what a tow vehicle must offer."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -18,6 +17,7 @@ from generator.calc.record import (
     compare,
     formula,
     report,
+    spread,
     sure,
 )
 from generator.calc.topics import rides as rd
@@ -28,6 +28,7 @@ from generator.calc.topics.rides import Ride
 from generator.calc.topics.swing import NOSE_REACH, nose
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 
 
@@ -297,7 +298,7 @@ def _required_shape(w: Working, model: Model, ride: Ride, trials: Trials, data: 
 
 def _high(w: Working, q: Quantity) -> Quantity:
     """The value only one trial in twenty exceeds."""
-    value = np.percentile(q.values, 95.0) if q.values.size > 1 else q.values[0]
+    value = spread(q.values)[1] if q.values.size > 1 else q.values[0]
     return w.procedure(
         f"{q.symbol}, high side",
         "The value that one trial in twenty exceeds.",

@@ -3,7 +3,7 @@
 Three weighings tell two things about the trailer, not three: gross less hitch is the axle load itself.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -12,6 +12,7 @@ from generator.calc.topics.axles import SHARE, StateLoads
 from generator.calc.topics.coupled import coupled
 from generator.calc.trials import Trials
 from generator.model.types import Item, Model
+from generator.records import dataclass
 from generator.reference.load import Reference
 from generator.spec.measure import Measure
 from generator.spec.models.tickets import Weighing

@@ -1,7 +1,6 @@
 """Three ways over the wheels side by side: a box in the floor, the whole floor raised, the deck over the wheels."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,6 +10,7 @@ from generator.calc.topics.low_points import highest
 from generator.calc.topics.rides import DESIGN, Ride
 from generator.calc.trials import Trials
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Reference
 from generator.spec.models.house import Zone
 

@@ -5,7 +5,7 @@ tyre or inertia data from memory the check is under review at best.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -32,6 +32,7 @@ from generator.calc.topics.tow import FRONT, FRONT_ADDED, REAR, REAR_ADDED, VEHI
 from generator.calc.trials import Trials
 from generator.calc.yaw_model import Combination, critical_speed, damping
 from generator.model.types import Model
+from generator.records import dataclass
 from generator.reference.types import Default, Reference
 from generator.spec.measure import Measure
 

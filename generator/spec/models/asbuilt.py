@@ -1,10 +1,10 @@
 """asbuilt/*.yaml: what was measured on the trailer, one file for each visit; the name of the file names the visit."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from pydantic import Field
 
+from generator.records import dataclass
 from generator.spec.measure import Length
 from generator.spec.models.base import Day, Id, Line, Part, Title
 

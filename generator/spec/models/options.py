@@ -1,10 +1,10 @@
 """options/*.yaml: an alternative to the design, as changes to it."""
 
-from dataclasses import dataclass
 from typing import Annotated, Any
 
 from pydantic import Field, StringConstraints
 
+from generator.records import dataclass
 from generator.spec.models.base import Line, Part, Prose, Title
 
 SPEC_PATH = r"^(project|trailer|house|weights|tow|site|costs)(\.[a-z0-9_-]+)*$"

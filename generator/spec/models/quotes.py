@@ -1,10 +1,10 @@
 """quotes/*.yaml: what a shop replied, one file for each; the name of the file names the quote."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from pydantic import Field
 
+from generator.records import dataclass
 from generator.spec.measure import Count, Money
 from generator.spec.models.base import Day, Line, Part, Title
 

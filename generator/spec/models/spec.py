@@ -1,7 +1,6 @@
 """The whole spec: four compulsory files, four optional ones, the notes, records of scale and tape, options, quotes."""
 
-from dataclasses import dataclass
-
+from generator.records import dataclass
 from generator.spec.models.asbuilt import Visit
 from generator.spec.models.costs import Costs
 from generator.spec.models.house import House

@@ -1,10 +1,10 @@
 """tickets/*.yaml: what a scale read, one file for each visit; the name of the file names the ticket."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from pydantic import Field
 
+from generator.records import dataclass
 from generator.spec.measure import Mass, Rating
 from generator.spec.models.base import Day, Line, Part, Title
 
