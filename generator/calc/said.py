@@ -1,9 +1,10 @@
-"""How a design is spoken of: in the words of its coupling, and outside the US in words that no US law coined."""
+"""How a design is spoken of: in the words of its coupling and springs, outside the US in words no US law coined."""
 
 from generator.calc.spoken import Says
 from generator.calc.topics.coupled import coupled
 from generator.model.region import ABROAD, countries
 from generator.model.types import Model
+from generator.spec.models.trailer import Leaf
 
 OUTSIDE_US: Says = (
     ("the rating asked for (gvwr)", "the gross mass asked for"),
@@ -19,7 +20,20 @@ OUTSIDE_US: Says = (
 """Phrases of the US trade and of its law, and what is said for each abroad."""
 
 
+LEAF: Says = (
+    ("axle brackets", "hangers"),
+    ("brackets and welds", "hangers and welds"),
+    ("brackets and anchors", "hangers and anchors"),
+    ("brackets are welded", "hangers are welded"),
+    ("brackets welded", "hangers welded"),
+    ("brackets, jacks and stands", "hangers, jacks and stands"),
+    ("the brackets can be set", "the hangers can be set"),
+)
+"""Phrases written for axles on brackets, and what is said where leaf springs hang from hangers."""
+
+
 def says(model: Model) -> Says:
     """Phrases of our texts and what this design says for each."""
     abroad = ABROAD in countries(model.spec.project.use.regions)
-    return (*(OUTSIDE_US if abroad else ()), *coupled(model).says)
+    leaf = isinstance(model.spec.trailer.running_gear.suspension, Leaf)
+    return (*(OUTSIDE_US if abroad else ()), *(LEAF if leaf else ()), *coupled(model).says)

@@ -37,6 +37,7 @@ from generator.document.sections import (
     route,
     scale,
     steel,
+    symbols,
     underwriter,
     windows,
 )
@@ -152,7 +153,7 @@ DOCUMENTS = (
         ),
     ),
     # Workings go to whoever gets the frame; others get the outcome of each check alone.
-    Document(3, "workings", "Workings", Steel, (checks.CHECKS, basis.ASSUMPTIONS)),
+    Document(3, "workings", "Workings", Steel, (checks.CHECKS, basis.ASSUMPTIONS, symbols.SYMBOLS)),
     Document(4, "safety-checklist", "Safety checklist", Hazards, (hazards.USING, hazards.PHASES, hazards.PAGES)),
     Document(
         5,

@@ -14,6 +14,8 @@ BASES = {
 """How a value is known, in words."""
 
 UNKNOWN = "unknown:"
+ARTICLES = ("The", "A", "An", "Whoever")
+"""First words that lose their capital inside a sentence."""
 SIGNS = {"<=": "≤", ">=": "≥"}
 
 
@@ -93,8 +95,20 @@ def next_step(check: Check, show: Show) -> str:
 
 
 def clipped(text: str, most: int) -> str:
-    """A text cut at a word, for the one-page sheet alone; the whole text stands in another document."""
+    """A text cut between two clauses, for the one-page sheet alone; the whole text stands in another document.
+
+    Where no clause ends in the second half it is cut at a word.
+    """
     if len(text) <= most:
         return text
     cut = text[: most - 1]
-    return cut[: cut.rfind(" ")].rstrip(" ,;:.") + "…" if " " in cut else cut + "…"
+    clause = max(cut.rfind(end) for end in (". ", "; ", ": ", ", "))
+    at = clause if 2 * clause >= most else cut.rfind(" ")
+    return (cut[:at] if at > 0 else cut).rstrip(" ,;:.") + "…"
+
+
+def asked_of(ask: str, most: int = 110) -> str:
+    """Whom to ask, to stand behind `Ask`: the whole of it, or the people alone where it is long."""
+    who = ask if len(ask) <= most else ask.partition(": ")[0].partition("; ")[0]
+    first, _, rest = clipped(who, most).partition(" ")
+    return f"{first.lower() if first in ARTICLES else first} {rest}".strip()

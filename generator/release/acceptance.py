@@ -7,10 +7,13 @@ from generator.calc.record import Reported
 from generator.reference.content import criticals, tolerances
 from generator.reference.types import Critical, Tolerance
 from generator.release.slices import AcceptanceRow
-from generator.release.wording import DASH, Asked
+from generator.release.wording import ASIDE, DASH, Asked, is_abroad, length
+from generator.spec.models.trailer import Ball
 
 Row = tuple[str, str, str, str, str]
 AS_DRAWN = "as drawn"
+WAY = {"us": "5 miles", "si": "8 km"}
+"""How far a trailer is towed before its hubs are felt."""
 SIXTEENTH, MILLIMETRE = 0.0254 / 16.0, 0.001
 """To these steps sheets write lengths."""
 
@@ -35,7 +38,7 @@ def welded_tolerance(length: float, letter: str, rows: tuple[Tolerance, ...]) ->
 
 def _critical_rows(a: Asked) -> Iterator[Row]:
     nominals = _nominals(a)
-    for row in criticals():
+    for row in criticals(a.show.system):
         for suffix, nominal in nominals.get(row.id, ()):
             yield _critical(a, row, suffix, nominal)
 
@@ -44,8 +47,8 @@ def _critical(a: Asked, row: Critical, suffix: str, nominal: float | None) -> Ro
     plus = a.model.spec.trailer.running_gear.suspension.seat_tolerance.nominal if row.plus is None else row.plus
     what = f"{row.what}, {suffix}" if suffix else row.what
     if nominal is None:
-        low = a.show(-row.minus, "m", "up") if row.minus else a.show(0.0, "m")
-        return what, AS_DRAWN, low, f"+{a.show(plus, 'm', 'down')}", row.how
+        low = length(a.show, -row.minus, "up")
+        return what, AS_DRAWN, low, f"+{length(a.show, plus, 'down')}", row.how
     return what, *_bounds(a, nominal, row.minus, plus), row.how
 
 
@@ -53,7 +56,8 @@ def _bounds(a: Asked, nominal: float, minus: float, plus: float) -> tuple[str, s
     """Nominal and bounds as text: the bounds lie about the dimension as written, because written dimensions govern."""
     grid = SIXTEENTH if a.show.system == "us" else MILLIMETRE
     written = round(nominal / grid) * grid
-    return a.show(written, "m"), a.show(written - minus, "m", "up"), a.show(written + plus, "m", "down")
+    show = a.show
+    return length(show, written), length(show, written - minus, "up"), length(show, written + plus, "down")
 
 
 def _nominals(a: Asked) -> dict[str, list[tuple[str, float | None]]]:
@@ -64,15 +68,22 @@ def _nominals(a: Asked) -> dict[str, list[tuple[str, float | None]]]:
         "width": [("main deck", steel.deck_width), ("neck deck", steel.neck_width)],
         "diagonals": zero, "flatness": zero, "coupler-centre": zero,
         "deck-bare": [("", steel.deck_height_bare)], "neck-underside": [("", steel.neck_underside)],
-        "pin-station": [("", steel.pin_station)],
+        "coupler-height": _coupler_height(a), "pin-station": [("", steel.pin_station)],
         "axle-station": [(f"axle {x.number}", x.bracket_station) for x in steel.axles if steel.has_arms],
         "spindle-station": [(f"axle {x.number}", x.station) for x in steel.axles if not steel.has_arms],
-        "axle-square": zero, "axle-parallel": zero, "axle-centre": zero, "seats": zero, "track": [("", steel.track)],
+        "axle-square": zero, "axle-parallel": zero, "axle-centre": zero,
+        "seats" if steel.has_arms else "hangers": zero, "track": [("", steel.track)],
         "box-opening": [(f"box {n}, both sides", None) for n, _ in enumerate(steel.boxes, 1)],
         "crossmember": [("", None)], "jack-station": [(j.title, j.station) for j in steel.jacks],
         "point": [("", None)] if steel.points else [],
     }
     return {id: [(s, v) for s, v in rows if v is None or math.isfinite(v)] for id, rows in found.items()}
+
+
+def _coupler_height(a: Asked) -> list[tuple[str, float | None]]:
+    """How deep the ball of a tongue lies: a welded coupler cannot be set later."""
+    coupling = a.model.spec.trailer.coupling
+    return [("", -coupling.height.nominal)] if isinstance(coupling, Ball) else []
 
 
 def _welded_rows(a: Asked) -> Iterator[Row]:
@@ -81,7 +92,7 @@ def _welded_rows(a: Asked) -> Iterator[Row]:
         ("Main deck, length", steel.deck_length), ("Neck deck, length", -steel.neck_front),
         ("Main rails, outside to outside", steel.rails_outside),
         ("Neck rails, outside to outside", steel.neck_rails_outside),
-        ("Bracket centres across", steel.bracket_spacing),
+        ("Bracket centres across" if steel.has_arms else "Spring centres across", steel.bracket_spacing),
     ):
         by = welded_tolerance(nominal, letter, rows)
         if math.isfinite(by):
@@ -89,8 +100,8 @@ def _welded_rows(a: Asked) -> Iterator[Row]:
 
 
 def _mass_rows(a: Asked) -> Iterator[Row]:
-    """Level first, because these axles share by attitude; for the same reason each axle alone is only recorded."""
-    level = next(row for row in criticals() if row.id == "deck-bare")
+    """Level first, because axles may share by attitude; for the same reason each axle alone is only recorded."""
+    level = next(row for row in criticals(a.show.system) if row.id == "deck-bare")
     underside = a.steel.deck_height_bare + a.steel.neck_underside
     if math.isfinite(underside) and level.plus is not None:
         bounds = _bounds(a, underside, level.minus, level.plus)
@@ -115,8 +126,8 @@ def _test_rows(a: Asked) -> Iterator[Row]:
     yield "Every lamp and reflector of the list", "works", DASH, DASH, "connector"
     yield "Every brake, from the connector", "works", DASH, DASH, "ammeter or gauge"
     yield "Wheel nuts", "maker's torque", DASH, DASH, "torque wrench"
-    yield ("Towed path off the tow vehicle's, straight level road (49 CFR 393.70(a) as guidance)", "0", DASH,
-           "3 in (76 mm)", "tape")
+    law = "" if is_abroad(a) else " (49 CFR 393.70(a) as guidance)"
+    yield f"Towed path off the tow vehicle's, straight level road{law}", "0", DASH, ASIDE[a.show.system], "tape"
     for jack in a.steel.jacks:
         yield f"{jack.title}, full stroke up and down, then by hand", "works", DASH, DASH, "watch"
-    yield "Hubs after 5 miles (8 km)", "alike", DASH, DASH, "thermometer"
+    yield f"Hubs after {WAY[a.show.system]}", "alike", DASH, DASH, "thermometer"

@@ -14,7 +14,7 @@ from generator.reference.content import checklist, usage_guide
 from generator.reference.types import ChecklistPage, Reference
 from generator.release import slices as sl
 from generator.release.cover import underwriting
-from generator.release.decision import decision
+from generator.release.decision import decision, held_up
 from generator.release.engineer import brief
 from generator.release.features import features
 from generator.release.grants import (
@@ -176,7 +176,9 @@ def _item(item: Item) -> sl.ItemRow:
 
 
 def _checks(full: Full) -> tuple[Check, ...]:
-    seen = tuple(sourced(c, full.data.cite) for c in full.results.checks if may_see(CHECKS[full.to], c.id))
+    titles = {s.id: s.title for s in full.model.states}
+    seen = tuple(replace(sourced(c, full.data.cite), state=titles.get(c.state, c.state)) for c in full.results.checks
+                 if may_see(CHECKS[full.to], c.id))
     if full.is_owner:
         return seen
     told = (c if may_see(WORKINGS[full.to], c.id) else without_workings(c) for c in seen)
@@ -207,7 +209,8 @@ def _register(full: Full) -> sl.Register:
     """All of it for the owner; for others the assumptions their checks rest on, and no tasks."""
     cited = tuple(replace(a, source=full.data.cite(a.source)) for a in full.results.assumptions)
     if full.is_owner:
-        return sl.Register(cited, full.results.tasks)
+        tasks = (replace(t, blocks=held_up(t.blocks, full.results)) for t in full.results.tasks)
+        return sl.Register(cited, tuple(tasks))
     outcomes = (c.outcome for c in full.results.checks if may_see(CHECKS[full.to], c.id))
     wanted = frozenset().union(*(o.rests_on for o in outcomes if isinstance(o, Compared)))
     return sl.Register(tuple(reduced_assumption(a, full.say) for a in cited if a.id in wanted), ())

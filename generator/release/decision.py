@@ -5,6 +5,8 @@ import re
 
 from generator.calc.findings import Results
 from generator.calc.record import Check, Reported, Window
+from generator.calc.said import says
+from generator.calc.spoken import saying
 from generator.model.types import Model
 from generator.release.slices import Decision, FixedRow
 from generator.release.wording import DASH
@@ -25,7 +27,8 @@ def decision(model: Model, results: Results, show: Show) -> Decision:
     """The owner's table of what freezes, and the next step."""
     windows = {w.id: w for w in results.windows}
     fixed = sorted((q for q in results.quantities if q.fixed_by_welding and math.isfinite(q.nominal)), key=_order)
-    rows = tuple(FixedRow(q.title, show(q.nominal, q.unit, q.toward), _window(q, windows, show), freezes(q.id))
+    say = saying(says(model))
+    rows = tuple(FixedRow(q.title, show(q.nominal, q.unit, q.toward), _window(q, windows, show), say(freezes(q.id)))
                  for q in fixed)
     return Decision(rows, next_step(model, results), _waiting(model))
 
@@ -60,8 +63,15 @@ def next_step(model: Model, results: Results) -> str:
         if check is not None:
             return f"{verb}: {check.about.title}. Ask: {check.about.ask}"
     if results.tasks:
-        return f"Find out: {results.tasks[0].what} ({results.tasks[0].who}); it holds up {results.tasks[0].blocks}."
+        first = results.tasks[0]
+        return f"Find out: {first.what} ({first.who}); it holds up: {held_up(first.blocks, results)}."
     return f"Send request {request.number}; questions until {request.questions_until}, quotes by {request.quotes_due}."
+
+
+def held_up(blocks: str, results: Results) -> str:
+    """What an open question holds up, checks by their titles."""
+    titles = {c.id: c.about.title for c in results.checks}
+    return "; ".join(titles.get(id, id) for id in blocks.split(", "))
 
 
 def _first(results: Results, status: str) -> Check | None:

@@ -30,7 +30,7 @@ ENGINEER = "engineer"
 def brief(a: Asked) -> Brief:
     """The whole brief of one design."""
     return Brief(
-        geometry=tuple((what, a.cover.say(text)) for what, text in _geometry(a)), cases=tuple(_cases(a)),
+        geometry=tuple(_geometry(a)), cases=tuple(_cases(a)),
         root=_given(a, ROOT), gear=_gear(a), house=_given(a, HOUSE), ground=_given(a, GROUND),
         fatigue=_given(a, FATIGUE), points=tuple(_points(a)), open=tuple(_open(a)),
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from generator.model.types import Model
 from generator.release.asked import Pair
 from generator.release.sheets import Haul, HaulRow, Pairs
-from generator.release.wording import Asked
+from generator.release.wording import Asked, load_range
 from generator.spec.models.trailer import Ball, Coupling, Gooseneck, KingPin
 
 HIGHEST = ("height.overall.unladen", "height.overall.laden")
@@ -26,7 +26,7 @@ def haul(a: Asked) -> Haul:
     """The whole sheet of one design."""
     return Haul(
         sizes=tuple(_sizes(a)), states=tuple(_states(a)),
-        coupling=tuple((what, a.cover.say(text)) for what, text in _coupling(a)),
+        coupling=tuple((a.cover.say(what), text) for what, text in _coupling(a)),
         wheels=tuple(_wheels(a)), points=tuple(_points(a)), limits=tuple(_limits(a)), card=_card(a),
     )
 
@@ -99,7 +99,7 @@ def _couples(coupling: Coupling, a: Asked) -> str:
 def _wheels(a: Asked) -> Iterator[Pair]:
     show, gear = a.show, a.model.spec.trailer.running_gear
     tyre = gear.tyre
-    yield "Tyres", f"{2 * len(gear.axles)} of {tyre.size}, load range {tyre.load_range}"
+    yield "Tyres", f"{2 * len(gear.axles)} of {tyre.size}, {load_range(tyre)}"
     yield "Cold pressure", show(tyre.pressure.nominal, "Pa")
     yield "Load of one tyre", show(tyre.load.nominal, "kg")
     yield "Oldest tyre, week, year", ""

@@ -18,7 +18,8 @@ def jack_words(show: Show, jack: JackRecord, spec: Jack | None) -> dict[str, str
         "title": jack.title, "legs": "one leg" if jack.legs == 1 else f"{jack.legs} legs", "drive": jack.drive,
         "lift_rating": show(jack.lift_rating, "kg"), "static_rating": show(jack.static_rating, "kg"),
         "rating_needed": show(jack.rating_needed, "kg"), "stroke_asked": stroke_asked(show, jack),
-        "y": show(jack.y, "m"), "force": show(jack.crank_force, "N:force"),
+        "y": f"{show(jack.y, 'm')} from the centre line" if jack.y else "on the centre line",
+        "force": show(jack.crank_force, "N:force"),
         "turns": show(jack.crank_turns, "turns"), "fuse": show(jack.fuse, "A"), **_leg(show, spec),
         **_motor(show, spec),
     }

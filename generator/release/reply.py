@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from generator.release.jacks import stroke_asked
 from generator.release.slices import ReplyKind, ReplyRow
-from generator.release.wording import Asked, deck_to_neck_window, shown
-from generator.spec.models.trailer import Leaf, Torsion
+from generator.release.wording import Asked, deck_to_neck_window, is_abroad, load_range, shown
+from generator.spec.models.trailer import Ball, Leaf, Torsion
 
 Row = tuple[str, str, str]
 Part = tuple[str, str, ReplyKind, Iterator[Row]]
@@ -27,10 +27,12 @@ def _prices(a: Asked) -> Iterator[Row]:
     money = a.show.currency
     yield "Trailer complete as requested, without the lines below", "clauses Scope to Marks and papers", money
     yield "Coating", a.model.spec.trailer.frame.coating, money
+    wired = {jack.title for jack in a.model.spec.trailer.jacks if jack.motor is not None}
     for jack in a.steel.jacks:
-        yield jack.title, "complete, fitted and wired", money
+        yield jack.title, "complete, fitted and wired" if jack.title in wired else "complete and fitted", money
     yield "Spare wheel and carrier", a.model.spec.trailer.running_gear.spare, money
-    yield "Label and serial number", "as clause Marks and papers", money
+    plate = "Maker's plate and serial number" if is_abroad(a) else "Label and serial number"
+    yield plate, "as clause Marks and papers", money
     yield "Papers and fees", "origin papers, mill and welders' records, weighing, document fees", money
     yield "Freight to the place of delivery", a.model.spec.project.request.delivery_place, money
     yield "Tax", "rate and amount, or why none", money
@@ -58,7 +60,8 @@ def _alternates(a: Asked) -> Iterator[Row]:
     yield "One more crossmember", "add", money
     yield "Next higher axle rating, each axle", "add", money
     yield "Next higher tyre and wheel, each", "add", money
-    yield "Other coating (zinc instead of paint, or paint instead of zinc)", "add or deduct", money
+    is_zinc = a.model.spec.trailer.frame.galvanised == "yes"
+    yield "Paint instead of zinc" if is_zinc else "Zinc instead of paint", "add or deduct", money
     yield "Other sections than scheduled", "add or deduct; name them with S and I", money
     for option in a.model.spec.options:
         if option.to_shop:
@@ -69,10 +72,11 @@ def _alternates(a: Asked) -> Iterator[Row]:
 def _critical(a: Asked) -> Iterator[Row]:
     show, steel = a.show, a.steel
     mass, length = show.label("kg"), show.label("m")
-    yield "GVWR certified", shown(show, a.reported("rating.gvwr.requested")), mass
+    gross, axles = ("Gross trailer mass", "Rating") if is_abroad(a) else ("GVWR", "GAWR")
+    yield f"{gross} certified", shown(show, a.reported("rating.gvwr.requested")), mass
     for axle in steel.axles:
         asked, least = (shown(show, a.reported(f"rating.gawr.{axle.number}.{id}")) for id in ("requested", "least"))
-        yield f"GAWR certified, axle {axle.number}", f"{asked}; least acceptable {least}", mass
+        yield f"{axles} certified, axle {axle.number}", f"{asked}; least acceptable {least}", mass
     tyre, wheel = a.model.spec.trailer.running_gear.tyre, a.model.spec.trailer.running_gear.wheel
     yield "Tyre load, single, marked", f"{show(tyre.load.nominal, 'kg')} or more", mass
     yield "Wheel load rating", f"{show(wheel.load.nominal, 'kg')} or more", mass
@@ -81,6 +85,8 @@ def _critical(a: Asked) -> Iterator[Row]:
     yield "Coupler rating, vertical", f"{show(coupler.nominal, 'kg')} or more", mass
     if steel.has_neck:
         yield "Neck underside above main-deck top", show(steel.neck_underside, "m"), length
+    if isinstance(coupling := a.model.spec.trailer.coupling, Ball):
+        yield "Ball centre below main-deck top", show(-coupling.height.nominal, "m"), length
     yield "Main-deck top, bare, above ground", show(steel.deck_height_bare, "m"), length
     yield "Ball centre from datum A", show(steel.pin_station, "m"), length
     for axle in steel.axles:
@@ -105,7 +111,9 @@ def _sprung(a: Asked) -> Iterator[Row]:
     match a.model.spec.trailer.running_gear.suspension:
         case Torsion(start_angle=angle):
             yield "Start angle of the arms", show(angle.nominal, "rad"), show.label("rad")
-        case Leaf(rate=rate, arch=arch, hanger=hanger):
+        case Leaf(rate=rate, arch=arch, hanger=hanger, drop=drop, tube=tube):
+            yield "Drop of the beam below the spindles", show(drop.nominal, "m"), show.label("m")
+            yield "Diameter of the beam", show(tube.nominal, "m"), show.label("m")
             yield "Rate of one spring", show(rate.nominal, "N/m:spring"), show.label("N/m:spring")
             yield "Arch of the spring, unloaded", show(arch.nominal, "m"), show.label("m")
             yield "Eye of the springs to rail underside", show(hanger.nominal, "m"), show.label("m")
@@ -128,14 +136,19 @@ def _kept() -> Iterator[Row]:
 
 def _made(a: Asked) -> Iterator[Row]:
     spec, tyre = a.model.spec.trailer, a.model.spec.trailer.running_gear.tyre
-    joints = "neck, riser, brackets and coupler" if a.steel.has_neck else "tongue, brackets and coupler"
-    yield "Who certifies the ratings", "name of the manufacturer on the label", "words"
+    held = "brackets" if a.steel.has_arms else "hangers"
+    joints = f"neck, riser, {held} and coupler" if a.steel.has_neck else f"tongue, {held} and coupler"
+    plate = "plate" if is_abroad(a) else "label"
+    yield "Who certifies the ratings", f"name of the manufacturer on the {plate}", "words"
     yield f"Who designs the welds of {joints}", spec.welding.designer, "words"
     yield "Weld design basis", "code or rule, fatigue class, load factors", "words"
     yield "Who inspects the welds", spec.welding.visual, "words"
     yield "Closed members", "sealed, or vented and drained", "words"
-    yield "Axle brackets", "type, bolted or welded, packers", "words"
-    yield "Tyre offered", f"{tyre.size}, load range {tyre.load_range}", "words"
+    if a.steel.has_arms:
+        yield "Axle brackets", "type, bolted or welded, packers", "words"
+    else:
+        yield "Springs, hangers and equalisers", "type, leaves, bolts, gussets, packers", "words"
+    yield "Tyre offered", f"{tyre.size}, {load_range(tyre)}", "words"
     yield "General tolerance", f"ISO 13920 class {spec.frame.general_tolerance}", "words"
 
 

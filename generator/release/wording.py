@@ -6,17 +6,31 @@ from dataclasses import dataclass
 
 from generator.calc.findings import JackRecord, RatingRow, Results
 from generator.calc.record import Reported, Window
+from generator.calc.topics.leaf import equalised
 from generator.errors import DataError
+from generator.model.region import ABROAD, countries
 from generator.model.types import Model
 from generator.reference.types import ClauseRow, ClauseText, Hold, Reference
 from generator.release.jacks import jack_words
 from generator.release.slices import Clause, Cover, Envelope, Pair, Steel
 from generator.spec.measure import Measure
-from generator.spec.models.trailer import Ball, Coupling, Gooseneck, KingPin, Leaf, Suspension, Torsion
-from generator.units import Show
+from generator.spec.models.trailer import (
+    Ball,
+    Coupling,
+    Gooseneck,
+    KingPin,
+    Leaf,
+    Suspension,
+    Torsion,
+    Trailer,
+    Tyre,
+)
+from generator.units import Show, Toward
 
 Words = Mapping[str, str]
 DASH = "\N{EN DASH}"
+ASIDE = {"us": "3 in", "si": "75 mm"}
+"""How far the towed path may lie off the tow vehicle's, in round figures of the units shown."""
 AS_ORDERED = ("suspension", "rating", "hub_rating", "hub_face", "start_angle", "brake", "brake_rating")
 """What tells one axle from another when it is ordered."""
 
@@ -99,6 +113,11 @@ def station(show: Show, x: float) -> str:
     return f"{show(abs(x), 'm')} {'ahead of' if x < 0.0 else 'behind'} datum A"
 
 
+def length(show: Show, value: float, toward: Toward = "near") -> str:
+    """A length as a shop writes it: whole millimetres have no decimal."""
+    return show(value, "m", toward).replace(".0\N{NO-BREAK SPACE}mm", "\N{NO-BREAK SPACE}mm")
+
+
 def _alike(axles: tuple[dict[str, str], ...]) -> tuple[Words, ...]:
     """Axles that are ordered alike, told once: `Axles 1, 2 and 3`."""
     kinds: dict[tuple[str, ...], list[dict[str, str]]] = {}
@@ -148,7 +167,19 @@ def _terms(a: Asked) -> dict[str, str]:
         "furnished": joined(terms.furnished_by_owner), "excluded": joined(terms.excluded),
         "evaluated": joined(terms.evaluated_on), "payment": joined(terms.payment), "warranty": terms.warranty,
         "delivery_place": terms.delivery_place, "delivery_wanted": terms.delivery_wanted,
+        "regions": regions_named(a), "aside": ASIDE[a.show.system],
     }
+
+
+def regions_named(a: Asked) -> str:
+    """The regions of the route by name; the code itself where the tables hold none."""
+    named = (a.data.regions[c].title if c in a.data.regions else c for c in a.model.spec.project.use.regions)
+    return ", ".join(dict.fromkeys(named))
+
+
+def is_abroad(a: Asked) -> bool:
+    """Whether no region of the route lies in the US."""
+    return ABROAD in countries(a.model.spec.project.use.regions)
 
 
 def _loads(a: Asked) -> dict[str, str]:
@@ -213,7 +244,7 @@ def _sizes(a: Asked) -> dict[str, str]:
     rails = steel.tube_to_deck + steel.rail_underside
     return sizes | {
         "trailer_kind": f"{a.model.spec.trailer.coupling.type}, deck {a.model.spec.trailer.deck}",
-        "length_overall": show(steel.deck_length - min(steel.pin_station, steel.neck_front), "m"),
+        **_hangers(a), "length_overall": show(steel.deck_length - min(steel.pin_station, steel.neck_front), "m"),
         "length_from_ball": show(steel.deck_length - steel.pin_station, "m"),
         "neck_length": show(-steel.neck_front, "m"), "pin_station": station(show, steel.pin_station),
         "deck_laden": show(steel.deck_height_laden, "m"), "deck_bare": show(steel.deck_height_bare, "m"),
@@ -231,6 +262,17 @@ def _sizes(a: Asked) -> dict[str, str]:
     }
 
 
+def _hangers(a: Asked) -> dict[str, str]:
+    """Where the hangers and equalisers of leaf springs sit, front to rear."""
+    match a.model.spec.trailer.running_gear.suspension:
+        case Leaf(eye_length=eye):
+            found = [x for x, *_ in equalised(a.model.axle_stations, eye.nominal)]
+            named = ["front hanger", *(["equaliser"] * (len(found) - 2)), "rear hanger"]
+            return {"hangers": ", ".join(f"{what} {a.show(x, 'm')}" for what, x in zip(named, found, strict=True))}
+        case Torsion():
+            return {}
+
+
 def _makes(a: Asked) -> dict[str, str]:
     show, trailer = a.show, a.model.spec.trailer
     coupling, gear, chains = trailer.coupling, trailer.running_gear, trailer.chains
@@ -242,19 +284,34 @@ def _makes(a: Asked) -> dict[str, str]:
     pressures = {"tyre_pressure": tyre.pressure, "wheel_pressure": wheel.pressure}
     return {
         **{name: show(mass.nominal, "kg") for name, mass in masses.items()},
-        **{name: show(length.nominal, "m") for name, length in lengths.items()},
+        **{name: length(show, measure.nominal) for name, measure in lengths.items()},
         **{name: show(pressure.nominal, "Pa") for name, pressure in pressures.items()},
         "tolerance_class": trailer.frame.general_tolerance, "camber": trailer.frame.camber_wanted,
         "coating": trailer.frame.coating, "grades": joined(sorted({m.grade for m in trailer.frame.members})),
         "welding_code": trailer.welding.code, "welding_visual": trailer.welding.visual,
         "welding_designer": trailer.welding.designer,
-        "tyre": f"{tyre.size}, {tyre.kind}, load range {tyre.load_range}", "wheel": wheel.size,
+        "tyre": f"{tyre.size}, {tyre.kind}, {load_range(tyre)}", "wheel": wheel.size,
         "wheel_studs": wheel.studs, "spare": gear.spare, **_coupling(show, coupling),
         "chain_count": str(chains.count), "chain_grade": chains.grade,
         "breakaway": chains.breakaway, "connector": wiring.connector, "lamps": joined(wiring.lamps),
         "harness": wiring.harness, "bonding": wiring.bonding, "label_place": trailer.papers.label_place,
-        "papers": joined(trailer.papers.papers),
+        "papers": joined(trailer.papers.papers), **_tongue(show, trailer),
     }
+
+
+def load_range(tyre: Tyre) -> str:
+    """The load range in words; a marking that is no letter or number speaks for itself."""
+    return tyre.load_range if " " in tyre.load_range else f"load range {tyre.load_range}"
+
+
+def _tongue(show: Show, trailer: Trailer) -> dict[str, str]:
+    """The tongue ahead of the deck, and its angle in plan."""
+    tongue = trailer.tongue
+    if tongue is None:
+        return {}
+    angle = tongue.angle.nominal
+    legs = f"Two legs at {show(angle, 'rad')} to the centre line in plan" if angle else "Straight"
+    return {"tongue_legs": legs, "tongue_underside": show(-tongue.underside.nominal, "m")}
 
 
 def _coupling(show: Show, coupling: Coupling) -> dict[str, str]:
@@ -285,9 +342,11 @@ def _sprung(show: Show, suspension: Suspension) -> dict[str, str]:
         case Leaf() as leaf:
             sizes = (f"one spring {show(leaf.rate.nominal, 'N/m:spring')}, arch {show(leaf.arch.nominal, 'm')} "
                      f"unloaded, {show(leaf.eye_length.nominal, 'm')} from eye to eye, rated "
-                     f"{show(leaf.spring_rating.nominal, 'kg')}")
-            return {"suspension": f"leaf springs {leaf.mounting}, equalisers between the axles: {sizes}",
-                    "hanger": show(leaf.hanger.nominal, "m")}
+                     f"{show(leaf.spring_rating.nominal, 'kg')}, pack {show(leaf.pack.nominal, 'm')} at the seat")
+            drop = leaf.drop.nominal
+            bend = f"dropped {show(drop, 'm')}" if drop else "straight"
+            beam = f"beam {show(leaf.tube.nominal, 'm')}, {bend}, spring seat {show(leaf.seat.nominal, 'm')}"
+            return {"suspension": f"{beam}; leaf springs {leaf.mounting}, equalisers between the axles: {sizes}"}
 
 
 def _axle(a: Asked, index: int) -> dict[str, str]:
@@ -300,6 +359,7 @@ def _axle(a: Asked, index: int) -> dict[str, str]:
         "least": shown(show, a.reported(f"rating.gawr.{n}.least")),
         "load": DASH if row is None else show(row.load, "kg"),
         "load_worst": DASH if row is None else show(row.load_worst, "kg"),
+        "axle_rating": "rating" if is_abroad(a) else "GAWR",
         "rating": show(axle.rating.nominal, "kg"), "hub_rating": show(axle.hub_rating.nominal, "kg"),
         "hub_face": show(axle.hub_face.nominal, "m"), **_sprung(show, suspension), "brake": place.brake,
         "brake_rating": show(axle.brake.rating.nominal, "kg"),

@@ -246,7 +246,7 @@ def _highest(symbol: str, rises: Iterable[Rise]) -> _Highest:
     ball = "high" if governing.high else "low"
     w.procedure(
         "Highest of all roof points, towed states and ball errors",
-        f"Governed by {governing.point.title}, state {governing.ride.state}, ball {ball} by its error.",
+        f"Governed by {governing.point.title}, {governing.ride.state.replace('_', ' ')} state, ball {ball} by its error.",
         "static heights point by point",
         everything,
         (governing.height,),

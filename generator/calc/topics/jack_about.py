@@ -66,8 +66,10 @@ _WORDS: dict[str, tuple[str, str, str, tuple[str, ...]]] = {
     ),
     "drop": ("gets enough voltage", PRACTICE, "The motor stalls under load on a low battery.", ("motor.cable_area",)),
 }
-NO_ROLL = ("in the middle of a wide body it gives no hold against roll, so the house needs its stands before anybody moves "
-           "about in it")
+NO_ROLL = (
+    "in the middle of a wide body it gives no hold against roll, so the house needs its stands before anybody moves "
+    "about in it"
+)
 MANDATORY = frozenset({"lift", "static", "rear_axle"})
 
 

@@ -1,9 +1,11 @@
 """Size limits of the route: the least over all regions passed, with where each is written."""
 
+from collections.abc import Iterable, Mapping
+
 from generator.calc.record import Basis, Quantity, Working, sure
 from generator.calc.trials import CONFIDENCES
 from generator.model.types import Model
-from generator.reference.types import Reference
+from generator.reference.types import Reference, Region
 
 
 def height_limit(w: Working, model: Model, data: Reference) -> Quantity:
@@ -26,13 +28,18 @@ def least_limit(w: Working, codes: tuple[str, ...], data: Reference, what: str) 
         )
     least = min(known.values())
     governing = [c for c, v in known.items() if v == least]
-    source = "; ".join(f"{c}: {data.cite(held[c].source)}, {held[c].note}".removesuffix(", ") for c in governing)
-    none = [c for c, v in rows.items() if v is None]
-    sentence = f"The least of the limits of {', '.join(known)}; {', '.join(governing)} governs."
+    source = "; ".join(f"{held[c].title}: {data.cite(held[c].source)}, {held[c].note}".removesuffix(", ")
+                       for c in governing)
+    none = [held[c].title for c, v in rows.items() if v is None]
+    sentence = f"The least of the limits of {_named(known, held)}; {_named(governing, held)} governs."
     return w.procedure(
         f"Least {what} limit of the route",
         sentence + (f" None is stated for {', '.join(none)}." if none else ""),
         source,
         sure("z_lim", least, "m", basis, origin=source),
-        [sure(c, v, "m", basis) for c, v in known.items()],
+        [sure(c, v, "m", basis, origin=held[c].title) for c, v in known.items()],
     )
+
+
+def _named(codes: Iterable[str], held: Mapping[str, Region]) -> str:
+    return ", ".join(held[c].title for c in codes)

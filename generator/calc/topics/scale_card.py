@@ -4,18 +4,21 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from generator.calc.measured import MoveRow, ScaleCard, ScaleRow, ScaleStage
-from generator.calc.record import Floats, Quantity, Reported, Working, formula, report, sure
+from generator.calc.record import Floats, Quantity, Reported, Working, combine, formula, report, sure
 from generator.calc.topics.axles import StateLoads
 from generator.calc.topics.coupled import coupled
 from generator.calc.topics.hitch_limits import hitch_limits
 from generator.calc.topics.masses import DESIGN
 from generator.calc.topics.optional import towing
 from generator.calc.topics.rating_chain import Link
+from generator.calc.topics.road_inputs import Puller, puller
 from generator.calc.topics.tow import COMBINATION, FRONT, FRONT_ADDED, REAR, REAR_ADDED, VEHICLE
+from generator.calc.topics.weight_distribution import shared
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.records import dataclass
 from generator.reference.load import Reference
+from generator.spec.models.tow import Vehicle
 
 STAGES = ("bare", "shell", "dry", "travel")
 FROM_LIST = "more than listed"
@@ -69,7 +72,7 @@ def _rows(
         ("hitch", f"On the {words.on}", quantities[f"{of}.hitch"], ball.load, ball.words, least),
         ("group", "Trailer's axles together", quantities[f"{of}.group"], axles, "ratings of its axles and tyres", None),
     ]
-    yield from _shown((*towed, *(() if vehicle is None else _hitched(vehicle, x))))
+    yield from _shown((*towed, *(() if vehicle is None else _hitched(vehicle, x, axles))))
 
 
 def _shown(lines: Iterable[Line]) -> Iterator[ScaleRow]:
@@ -95,6 +98,8 @@ class _Vehicle:
     wheelbase: Quantity
     behind: Quantity
     rated: tuple[tuple[float, str], ...]
+    bars: tuple[Quantity, Puller] | None
+    """Share of the front axle's loss the spring bars give back, with what the sums of the bars need."""
 
 
 def _vehicle(model: Model, trials: Trials) -> _Vehicle | None:
@@ -116,7 +121,15 @@ def _vehicle(model: Model, trials: Trials) -> _Vehicle | None:
             (v.rear_gawr.nominal, "tow vehicle's rear axle rating"),
             (v.gcwr.nominal, "tow vehicle's combined rating"),
         ),
+        _bars(model, v, trials),
     )
+
+
+def _bars(model: Model, v: Vehicle, trials: Trials) -> tuple[Quantity, Puller] | None:
+    if v.front_restoration is None or not v.hitch_behind_rear_axle.nominal > 0.0:
+        return None
+    r = trials.given("r", v.front_restoration, "%", v.basis, "tow.yaml vehicle.front_restoration")
+    return r, puller(model, trials)
 
 
 def _alone(v: _Vehicle) -> Iterator[Line]:
@@ -129,16 +142,27 @@ def _alone(v: _Vehicle) -> Iterator[Line]:
         yield id, title, report(id, title, q), *rated, None
 
 
-def _hitched(v: _Vehicle, x: StateLoads) -> Iterator[Line]:
+def _hitched(v: _Vehicle, x: StateLoads, axles: float) -> Iterator[Line]:
     w = Working()
     added = w(FRONT_ADDED, H=x.hitch, wb=v.wheelbase, o=v.behind)
     rear = w(REAR_ADDED, H=x.hitch, wb=v.wheelbase, o=v.behind)
     alone = w(VEHICLE, F_0=v.front, R_0=v.rear, C=v.cargo)
-    for id, title, q, rated in (
-        ("steer", "Steer axle, hitched", w(FRONT, F_0=v.front, dF=added), v.rated[0]),
-        ("drive", "Drive axle, hitched", w(REAR, R_0=v.rear, dR=rear, C=v.cargo), v.rated[1]),
-        ("combination", "All axles together, hitched", w(COMBINATION, V=alone, W=x.mass), v.rated[2]),
-    ):
+    slack = ", bars slack" if v.bars is not None else ""
+    lines = [
+        ("steer", f"Steer axle, hitched{slack}", w(FRONT, F_0=v.front, dF=added), v.rated[0]),
+        ("drive", f"Drive axle, hitched{slack}", w(REAR, R_0=v.rear, dR=rear, C=v.cargo), v.rated[1]),
+    ]
+    if v.bars is not None:
+        share, behind = v.bars
+        reach = combine("u", x.x_a.values - x.x_h.values, "m", (x.x_a, x.x_h))
+        steer, drive, group = shared(Working(), share, x.hitch, reach, x.group, behind)
+        lines += [
+            ("steer_set", "Steer axle, hitched, bars set", steer, v.rated[0]),
+            ("drive_set", "Drive axle, hitched, bars set", drive, v.rated[1]),
+            ("group_set", "Trailer's axles together, bars set", group, (axles, "ratings of its axles and tyres")),
+        ]
+    lines.append(("combination", "All axles together, hitched", w(COMBINATION, V=alone, W=x.mass), v.rated[2]))
+    for id, title, q, rated in lines:
         yield id, title, report(id, title, q), *rated, None
 
 

@@ -1,16 +1,22 @@
 """What fails or is close, in three blocks for a person who decides: stop, ask, watch."""
 
+import re
+
 from generator.calc.record import Check, Compared
 from generator.document.blocks import NOTHING, Attention, AttentionList, Block, anchor, mark
 from generator.document.gaps import Gap, gaps
 from generator.document.section import Context, Section
-from generator.document.sentences import against, clipped, demanded, next_step
+from generator.document.sentences import against, asked_of, clipped, demanded, next_step
 from generator.release.slices import Numbers
 
 CLOSE = 0.9
 CHECKS_PAGE = "3-workings.html"
 """Where the working of a check stands on the screen."""
 MOST = 8
+TITLE, MEANING, STEP = 110, 140, 180
+"""Most characters of a title, of what it means and of the next step; longer ones end between two clauses."""
+FIELD = re.compile(r"\b([\w-]+\.yaml) ([a-z][\w.]*)")
+"""A field of the spec as missing inputs name it: the file first."""
 WORDS = (
     ("Stop", "a limit is broken; order nothing that depends on it"),
     ("Ask", "not settled: someone must measure, confirm or decide"),
@@ -36,14 +42,19 @@ def missing(gap: Gap) -> Attention:
     return Attention(
         "NOT ASSESSED",
         mark("not assessed"),
-        clipped(f"Waiting for {gap.what}" if many else first.about.title, 80),
+        clipped(f"Waiting for {gap.what}" if many else first.about.title, TITLE),
         f"{CHECKS_PAGE}#{anchor('check', first.id)}",
-        clipped(f"Holds up {len(gap.checks)} checks: {gap.held}" if many else first.about.concern, 100),
+        clipped(f"Holds up {len(gap.checks)} checks: {gap.held}" if many else first.about.concern, MEANING),
         "no number yet",
         NOTHING,
-        clipped(f"Find out: {gap.what}.", 120),
-        clipped(first.about.ask, 60),
+        clipped(f"Find out: {_spoken(gap.what)}.", STEP),
+        asked_of(first.about.ask),
     )
+
+
+def _spoken(what: str) -> str:
+    """What is missing, with `seismic in site.yaml` for `site.yaml seismic`."""
+    return FIELD.sub(r"\2 in \1", what)
 
 
 def attention(check: Check, context: Context) -> Attention:
@@ -53,13 +64,13 @@ def attention(check: Check, context: Context) -> Attention:
     return Attention(
         check.status.upper(),
         mark(check.status),
-        clipped(about.title, 80),
+        clipped(about.title, TITLE),
         f"{CHECKS_PAGE}#{anchor('check', check.id)}",
-        clipped(about.concern, 100),
+        clipped(about.concern, MEANING),
         numbers,
         show.ratio(check.ratio),
-        clipped(next_step(check, show), 120),
-        clipped(about.ask, 60),
+        clipped(next_step(check, show), STEP),
+        asked_of(about.ask),
     )
 
 

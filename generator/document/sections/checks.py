@@ -2,6 +2,8 @@
 
 from itertools import groupby
 
+from markupsafe import Markup
+
 from generator.calc.record import Basis, Check, Compared, Missing, Step
 from generator.document.blocks import (
     NOTHING,
@@ -20,7 +22,7 @@ from generator.document.blocks import (
 from generator.document.formula import in_numbers, in_symbols, symbol
 from generator.document.section import Context, Section
 from generator.document.sections.route import cited
-from generator.document.sentences import BASES, UNKNOWN, against, demanded, verdict
+from generator.document.sentences import BASES, SIGNS, UNKNOWN, against, demanded, shown, verdict
 from generator.formulas import in_work, is_formula
 from generator.release.slices import Numbers
 from generator.units import Show
@@ -109,10 +111,12 @@ def block(check: Check, name: str, context: Context, done: Done) -> CheckBlock:
     )
 
 
-def _compared(outcome: Compared, show: Show) -> str:
-    """Demand and limit with the rule of the ratio."""
+def _compared(outcome: Compared, show: Show) -> Markup:
+    """Demand and limit, each with its symbol so that it is found among the steps, and the rule of the ratio."""
     rule = "demand / limit" if outcome.sense == "<=" else "limit / demand"
-    return f"{demanded(outcome, show)} {against(outcome, show)}; {rule} ="
+    demand = Markup("{} = {}").format(symbol(outcome.demand.symbol), demanded(outcome, show))
+    limit = Markup("{} = {}").format(symbol(outcome.limit.symbol), shown(outcome.limit, show))
+    return Markup("Compared: {} {} {}; {} =").format(demand, SIGNS[outcome.sense], limit, rule)
 
 
 def _rows(check: Check, name: str, show: Show, done: Done) -> tuple[StepRow, ...]:

@@ -1,6 +1,7 @@
 """Every limit that is broken, cause by cause, for a person who reads the decision sheet alone."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from markupsafe import Markup
@@ -8,9 +9,11 @@ from markupsafe import Markup
 from generator.calc.record import Check, Compared
 from generator.document.blocks import Block, Head, Line, Prose, table
 from generator.document.section import Context, Section
-from generator.document.sentences import against, clears, demanded
+from generator.document.sentences import against, changed, demanded
 from generator.release.slices import Numbers
 
+MOST = 2
+"""Ways out, and things a way out breaks, that are named."""
 FEW = 4
 """So many broken limits always stand on the first page."""
 TOPICS: Mapping[str, str] = MappingProxyType({
@@ -27,7 +30,7 @@ ALIKE = ("neck.rail_gap", "dwelling.escape", "dwelling.alarm", "dwelling.ceiling
 def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     """All broken limits, the worst of each cause with what it means, what clears it and whom to ask."""
     broken = [c for c in numbers.checks if c.status == "fail"]
-    causes = _causes(broken)
+    causes, titles = _causes(broken), {c.id: c.about.title for c in numbers.checks}
     if len(causes) <= FEW:
         return ()
     order = list(dict.fromkeys((*TOPICS, *(c.about.topic for c in broken))))
@@ -36,14 +39,14 @@ def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
         rows = [held for held in causes if held[0].about.topic == topic]
         if rows:
             lines.append(("group", (TOPICS.get(topic, topic.capitalize()),)))
-            lines += [("row", _row(held, context)) for held in rows]
-    heads = (Head("What is wrong", width=31), Head("What it means", width=23), Head("What clears it", width=25),
+            lines += [("row", _row(held, titles, context)) for held in rows]
+    heads = (Head("What does not hold", width=30), Head("What it means", width=23), Head("What clears it", width=26),
              Head("Whom to ask", width=21))
     said = (
-        f"{len(broken)} limits are broken, for {len(causes)} reasons at most: one mistake breaks several limits. Begin at "
-        "the top; what stands further down often clears itself. Order nothing that depends on a line of this table."
+        f"{len(broken)} limits are broken, for {len(causes)} reasons at most: one mistake breaks several limits. Begin "
+        "at the top; what stands further down often clears itself. Order nothing that depends on a line of this table."
     )
-    return (Prose((said,)), table("All that fails", heads, lines, "tight"))
+    return (Prose((said,)), table("All that fails", heads, lines, "tight", is_titled=True))
 
 
 def _causes(checks: Iterable[Check]) -> list[tuple[Check, ...]]:
@@ -60,13 +63,28 @@ def _cause(id: str) -> str:
     return stem or ".".join(part for part in id.split(".") if not part.isdigit())
 
 
-def _row(held: tuple[Check, ...], context: Context) -> tuple[str, ...]:
+def _ways_out(check: Check, titles: Mapping[str, str], context: Context) -> str:
+    """Up to two single changes that clear a check, those that break least first, with what each breaks."""
+    found = sorted(check.changes, key=lambda c: len(c.upsets))[:MOST]
+    return " Or: ".join(f"{changed(replace(c, upsets=()), context.show)}{_breaks(c.upsets, titles)}." for c in found) \
+        or "No single change clears it; work down from the top of the table."
+
+
+def _breaks(upsets: tuple[str, ...], titles: Mapping[str, str]) -> str:
+    if not upsets:
+        return ""
+    named = "; ".join(titles.get(i, i) for i in upsets[:MOST])
+    more = f" and {len(upsets) - MOST} more" if len(upsets) > MOST else ""
+    return f" (but then breaks: {named}{more})"
+
+
+def _row(held: tuple[Check, ...], titles: Mapping[str, str], context: Context) -> tuple[str, ...]:
     check, show = held[0], context.show
     numbers = f"{demanded(check.outcome, show)} {against(check.outcome, show)}" \
         if isinstance(check.outcome, Compared) else ""
     others = f" and {len(held) - 1} more like it" if len(held) > 1 else ""
     title = Markup("{}<br><small>{}{}</small>").format(check.about.title, numbers, others)
-    return title, check.about.concern, clears(check, show), check.about.ask
+    return title, check.about.concern, _ways_out(check, titles, context), check.about.ask
 
 
 FAILURES = Section("failures", "All that fails", Numbers, blocks, new_page=True)

@@ -19,7 +19,7 @@ HEADS = (
 def brief(decision: Decision, context: Context) -> tuple[Block, ...]:
     """Six rows: what, value, window, when it freezes."""
     rows = [
-        (clipped(r.what, 48), clipped(r.value, 32), clipped(r.window, 64), clipped(r.freezes, 40))
+        (clipped(r.what, 90), r.value, r.window, r.freezes)
         for r in decision.fixed[:MOST]
     ]
     return (
@@ -37,7 +37,7 @@ def whole(decision: Decision, context: Context) -> tuple[Block, ...]:
 
 def next_decision(decision: Decision, context: Context) -> tuple[Block, ...]:
     """The next decision and what waiting costs."""
-    texts = [clipped(decision.next, 260), clipped(decision.costs_of_waiting, 260)]
+    texts = [clipped(decision.next, 300), clipped(decision.costs_of_waiting, 300)]
     return (Prose(tuple(t for t in texts if t)),) if any(texts) else ()
 
 

@@ -19,7 +19,8 @@ def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
             (
                 _key("Mass as towed", by_id.get("state.travel.mass"), show),
                 KeyNumber("Load on the hitch", _nominal(hitch, show), f"{_nominal(share, show)} of the mass"),
-                _key("Highest point, empty", _first(by_id, "height.overall.unladen", "height.overall.laden"), show),
+                _key("Highest point, any towed state",
+                     _first(by_id, "height.overall.unladen", "height.overall.laden"), show),
                 KeyNumber(
                     "Lowest headroom", _nominal(rooms[0] if rooms else None, show), rooms[0].title if rooms else DASH
                 ),

@@ -149,14 +149,14 @@ def groups(masses: Masses, context: Context) -> tuple[Block, ...]:
 def take_off(masses: Masses, context: Context) -> tuple[Block, ...]:
     """Every item by group with subtotals."""
     show = context.show
-    lb = show.label("kg")
+    lb, length = show.label("kg"), show.label("m")
     heads = (
-        Head("Item", width=41),
-        Head(f"Mass, {lb}", True, 11),
+        Head("Item", width=38),
+        Head(f"Mass, {lb}", True, 10),
         Head(f"9 in 10, {lb}", True, 16),
-        Head("Aft of A", True, 12),
-        Head("Right", True, 10),
-        Head("Height", True, 10),
+        Head(f"Aft of A, {length}", True, 13),
+        Head(f"Right, {length}", True, 11),
+        Head(f"Height, {length}", True, 12),
     )
     lines: list[Line] = []
     for group, held in groupby(sorted(masses.items, key=lambda i: (i.group, i.id)), key=lambda i: i.group):
@@ -179,9 +179,9 @@ def _item(i: ItemRow, show: Show) -> Line:
             i.title,
             show.number(i.mass, "kg"),
             _between(i.low, i.high, show) if i.low != i.high else "",
-            show(i.x, "m"),
-            show(i.y, "m"),
-            show(i.z, "m"),
+            show.number(i.x, "m"),
+            show.number(i.y, "m"),
+            show.number(i.z, "m"),
         ),
     )
 

@@ -12,6 +12,8 @@ from generator.release.slices import Money
 from generator.units import Show
 
 CURVE_FILE = "cost-curve.svg"
+LISTS = {"jacks anchors and site": "jacks, anchors and site", "inspection title and tax": "inspection, title and tax"}
+"""Sections whose names are lists, as printed."""
 FEW_POINTS = 2
 """With no more points than this there is no curve to draw."""
 
@@ -104,9 +106,9 @@ def years(money: Money, context: Context) -> tuple[Block, ...]:
                          for r in y.rows]
     lines.append(("total", ("Running cost", "", "", "", show.money(y.running))))
     return (
-        table(f"{y.years} years at {y.moves} moves a year", heads, lines),
+        table(f"{y.years} years at {y.moves} {'move' if y.moves == 1 else 'moves'} a year", heads, lines),
         Facts("Moves and years", (
-            ("One move", show.money(y.a_move)),
+            *((("One move", show.money(y.a_move)),) if y.a_move else ()),
             ("One year standing still", show.money(y.a_year)),
             (f"Base estimate and {y.years} years", show.money(y.total)),
             (f"Base estimate and {y.years} years, kept in four trials of five", show.money(y.p80)),
@@ -231,7 +233,8 @@ def reading(money: Money, context: Context) -> tuple[Block, ...]:
 
 
 def _title(text: str) -> str:
-    return text[:1].upper() + text[1:].replace("_", " ")
+    words = LISTS.get(text, text)
+    return words[:1].upper() + words[1:].replace("_", " ")
 
 
 MONEY_BRIEF = Section("money", "Money", Money, brief)

@@ -11,12 +11,17 @@ HEADS = (Head("What to find out", width=54), Head("Who", width=18), Head("Holds 
 
 def brief(register: Register, context: Context) -> tuple[Block, ...]:
     """The first five, for the one-page sheet."""
-    rows = [(clipped(t.what, 80), clipped(t.who, 26), clipped(t.blocks, 44)) for t in register.tasks[:MOST]]
+    rows = [(clipped(t.what, 140), _who(t.who), clipped(t.blocks, 80)) for t in register.tasks[:MOST]]
     return (
         (table("Still open", HEADS, rows, "tight", is_titled=True, left_out=len(register.tasks) - len(rows)),)
         if rows
         else ()
     )
+
+
+def _who(who: str) -> str:
+    """The people alone: what is asked of them stands in the whole list."""
+    return clipped(who.partition(": ")[0], 50)
 
 
 def whole(register: Register, context: Context) -> tuple[Block, ...]:

@@ -21,15 +21,15 @@ def cited(source: str, steps: Iterable[Step]) -> str:
 def limits(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     """Each region with its height and width limit and where it is written."""
     steps = {s.what: s for c in numbers.checks for s in c.outcome.steps if s.what in STEPS}
-    regions = sorted({v.symbol for s in steps.values() for v in s.inputs})
+    regions = sorted({_named(v) for s in steps.values() for v in s.inputs})
     if not regions:
         return ()
     show = context.show
-    values = [{v.symbol: show(v.value, v.unit) for v in _inputs(steps.get(what))} for what in STEPS]
+    values = [{_named(v): show(v.value, v.unit) for v in _inputs(steps.get(what))} for what in STEPS]
     sources: dict[str, str] = {}
     for step in steps.values():
         sources.update(_by_region(step.source, regions))
-    heads = (Head("Region", width=10), Head("Height", True, 13), Head("Width", True, 13), Head("Written in", width=64))
+    heads = (Head("Region", width=16), Head("Height", True, 13), Head("Width", True, 13), Head("Written in", width=58))
     rows = [(r, *(v.get(r, "") for v in values), sources.get(r, "does not govern")) for r in regions]
     note = "Look each rule up in its present text, and ask for posted clearances on the roads to be used."
     return (table(TITLE, heads, rows, note=note, is_titled=True),)
@@ -39,10 +39,15 @@ def _inputs(step: Step | None) -> tuple[Value, ...]:
     return step.inputs if step else ()
 
 
+def _named(limit: Value) -> str:
+    """The region of a limit by its name."""
+    return limit.origin or limit.symbol
+
+
 def _by_region(source: str, regions: list[str]) -> dict[str, str]:
-    """The parts of `CODE: text; CODE: text` by code."""
-    codes = "|".join(re.escape(r) for r in regions)
-    parts = re.split(rf"(?:^|; )({codes}): ", source)
+    """The parts of `Region: text; Region: text` by region."""
+    names = "|".join(re.escape(r) for r in sorted(regions, key=len, reverse=True))
+    parts = re.split(rf"(?:^|; )({names}): ", source)
     return dict(zip(parts[1::2], parts[2::2], strict=True))
 
 

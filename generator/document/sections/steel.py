@@ -49,7 +49,7 @@ def _places(steel: Steel) -> tuple[Block, ...]:
         "Stations are of the centre line of crosswise and upright members, of both ends of lengthwise ones; datum A is "
         "the front face of the front crossmember, stations ahead of it are negative. Off the centre line: of the "
         "middle, or of both ends of what runs crosswise. Heights are from the main-deck top, below it negative. Ends "
-        "are cut square unless a cope is given; copes clear the flange, the end stops at the web."
+        "are cut square unless a cope or an angle in plan is given; copes clear the flange, the end stops at the web."
     )
     return (table("Where each mark goes", heads, rows, "schedule", note),) if rows else ()
 
@@ -86,7 +86,7 @@ def dimensions(steel: Steel, context: Context) -> tuple[Block, ...]:
         ("Deck top above ground, as towed", steel.deck_height_laden, "level ground, travel state"),
         ("Deck top above ground, as delivered", steel.deck_height_bare, "level ground, bare"),
         ("Rail underside", steel.rail_underside, "height, from main-deck top"),
-        *(_neck(steel, at) if steel.has_neck else ()),
+        *(_neck(steel, at) if steel.has_neck else _tongue(steel)),
         ("Coupler centre", steel.pin_station, at),
         ("Ball height, loaded", steel.ball_height, "level ground, tow vehicle loaded"),
         *(_coupler(steel, show) if steel.has_neck else ()),
@@ -121,6 +121,10 @@ def _neck(steel: Steel, at: str) -> tuple[tuple[str, float, str], ...]:
     )
 
 
+def _tongue(steel: Steel) -> tuple[tuple[str, float, str], ...]:
+    return (("Tongue underside", steel.hitched.tongue_underside, "height, from main-deck top"),)
+
+
 def _coupler(steel: Steel, show: Show) -> tuple[tuple[str, float, str], ...]:
     return (
         ("Coupler setting", steel.coupler_set, "neck underside to ball centre"),
@@ -134,7 +138,7 @@ def running_gear(steel: Steel, context: Context) -> tuple[Block, ...]:
     heads = (
         Head("Axle", width=8),
         Head("Spindle station", True, 15),
-        Head("Bracket station", True, 15),
+        Head("Bracket station" if steel.has_arms else "Spring seat station", True, 15),
         Head("Rating", True, 13),
         Head("Hub face to hub face", True, 17),
         Head("Brake", width=32),
@@ -156,7 +160,7 @@ def running_gear(steel: Steel, context: Context) -> tuple[Block, ...]:
         ("Tyre, outside diameter", steel.tyre_diameter),
         ("Tyre, section width", steel.tyre_width),
         ("Tyre, radius under load", steel.tyre_radius_laden),
-        ("Bracket to bracket across", steel.bracket_spacing),
+        ("Bracket to bracket across" if steel.has_arms else "Spring to spring across", steel.bracket_spacing),
         ("Axle tube centre below deck top" if steel.has_arms else "Eyes of the springs below deck top",
          steel.tube_to_deck),
         *((("Torsion arm, length", steel.arm),) if steel.has_arms else ()),
@@ -193,7 +197,7 @@ def supports(steel: Steel, context: Context) -> tuple[Block, ...]:
         Head("Jack", width=28),
         Head("Station", True, 12),
         Head("Legs", True, 7),
-        Head("Load, pair", True, 12),
+        Head("Load, all legs", True, 12),
         Head("Worst leg", True, 12),
         Head("Rating needed, leg", True, 15),
         Head("Stroke needed", True, 14),

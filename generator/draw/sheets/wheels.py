@@ -44,7 +44,7 @@ def draw(desk: Desk) -> Drawing:
     house = desk.get(Envelope)
     width = house.width if isinstance(house, Envelope) else math.nan
     ratio, marks = largest(k, max(s.deck_width, s.track + s.tyre_width), lambda r: _sheet(k, s, width, r))
-    over = "steel" if s.sprung.is_over_wheels else "box"
+    over = "the steel or decking right above it" if s.sprung.is_over_wheels else "its box"
     room = math.isfinite(s.sprung.travel_left + s.sprung.over_tyre)
     notes = (
         "Heights from level ground as towed, at the rearmost axle; steel cut there is drawn heavy, steel ahead of it "
@@ -52,7 +52,7 @@ def draw(desk: Desk) -> Drawing:
         *(
             (
                 f"Over the tyre: {k.show(s.sprung.travel_left, 'm', 'down')} travel left to the stop, then "
-                f"{k.show(s.sprung.over_tyre, 'm', 'down')} between tyre and {over}. Both are critical dimensions.",
+                f"{k.show(s.sprung.over_tyre, 'm', 'down')} between tyre and {over}. Both are critical.",
             )
             if room
             else ()
@@ -91,7 +91,7 @@ def _rows(k: Kit, s: Steel, width: float) -> list[tuple[str, ...]]:
         ("Top of the tyre above ground", tyre, ""),
         ("Deck top above ground", s.deck_height_laden, ""),
         ("Travel left to the stop", u.travel_left, "rounded down on the sheet"),
-        ("Left over the tyre at the stop", u.over_tyre, "to the lowest steel or the box"),
+        ("Left over the tyre at the stop", u.over_tyre, "to steel or decking right above it, or to the box"),
         ("Axle to axle", s.spacing if len(s.axles) > 1 else math.nan, ""),
         ("Tyre to tyre", s.spacing - s.tyre_diameter if len(s.axles) > 1 else math.nan, ""),
     ]

@@ -45,7 +45,7 @@ def test_within_and_beyond(plain):
 
 
 def test_a_reading_on_the_bound_keeps_it():
-    found = results(visit("a", "2026-06-01", ("flatness", None, "0.125 in")))
+    found = results(visit("a", "2026-06-01", ("flatness", None, "3 mm")))
     assert [c.status for c in found.checks if c.id.startswith("asbuilt.")] == ["pass"]
 
 

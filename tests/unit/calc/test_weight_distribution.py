@@ -1,11 +1,14 @@
 """Spring bars, only where the design says there are any."""
 
+from pathlib import Path
+
 import pytest
 import scratch
 from road_found import check, nominal, states_of
 
 from generator.calc.topics.weight_distribution import weight_distribution
 from generator.calc.trials import Trials
+from generator.design import design
 
 BARS = {"vehicle.front_restoration": "50 %", "vehicle.hitch_behind_rear_axle": "1300 mm"}
 
@@ -45,3 +48,15 @@ def test_axles_that_only_just_carried_it_fail_with_the_bars_on():
 def test_unknown_restoration_is_not_assessed():
     of, _ = bars(tow=BARS | {"vehicle.front_restoration": "unknown"})
     assert check(of, "tow.distributed.group").outcome.inputs == ("tow.yaml vehicle.front_restoration",)
+
+
+def test_the_scale_card_shows_bars_slack_and_set_with_one_total() -> None:
+    """Bars move load between axles and make none: both sets of readings add up to the combination (statics)."""
+    card = design(Path(__file__).resolve().parents[3] / "specs" / "wren").results.scale_card
+    assert card is not None
+    rows = {r.id: r.predicted for s in card.stages if s.id == "travel" for r in s.rows}
+    slack, bars = rows["steer"] + rows["drive"] + rows["group"], rows["steer_set"] + rows["drive_set"] + rows["group_set"]
+    assert slack == pytest.approx(rows["combination"])
+    assert bars == pytest.approx(rows["combination"])
+    assert rows["steer_set"] > rows["steer"]
+    assert rows["group_set"] > rows["group"]

@@ -27,14 +27,13 @@ def text_on_text(marks: Iterable[Mark]) -> list[tuple[str, str]]:
 
 def text_on_lines(marks: tuple[Mark, ...]) -> list[tuple[str, str]]:
     """Texts that stand on a line of any pen."""
-    boxes: list[tuple[str, Rect]] = []
-    for m in marks:
-        if isinstance(m, Line) and m.pen in PENS:
-            boxes += [(m.id, cell) for a, b in m.segments() for cell in cells(a, b)]
-        elif isinstance(m, Circle) and m.pen in PENS:
-            ring = circle_points(m)
-            boxes += [(m.id, cell) for a, b in itertools.pairwise(ring) for cell in cells(a, b)]
-    return [(f"{t.id}: {t.text}", id) for t in texts(marks) for id, box in boxes if _shrunk(t.box).meets(box)]
+    strokes = [(m.id, s) for m in marks if isinstance(m, Line) and m.pen in PENS for s in m.segments()]
+    strokes += [(m.id, s) for m in marks if isinstance(m, Circle) and m.pen in PENS
+                for s in itertools.pairwise(circle_points(m))]
+    near = [(id, a, b, Rect(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])).grown(0.1))
+            for id, (a, b) in strokes]
+    return [(f"{t.id}: {t.text}", id) for t in texts(marks) for id, a, b, around in near
+            if _shrunk(t.box).meets(around) and any(_shrunk(t.box).meets(cell) for cell in cells(a, b))]
 
 
 def outside(marks: Iterable[Mark], frame: Rect) -> list[str]:

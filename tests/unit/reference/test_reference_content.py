@@ -12,7 +12,7 @@ from generator.reference.content import checklist, clauses, criticals, holds, to
 
 FEATURES = {"gooseneck", "torsion", "leaf", "neck", "tongue", "tow vehicle and neck", "tow vehicle and tongue",
              "galvanised", "powered jacks", "stands", "points", "propane", "tow vehicle",
-            "no tow vehicle"}
+            "no tow vehicle", "painted", "us", "abroad"}
 KINDS = {"axles", "axle_kinds", "jacks", "powered_jacks", "point_kinds", "boxes", "access", "house_notes", "holds"}
 
 

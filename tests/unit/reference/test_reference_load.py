@@ -101,7 +101,7 @@ def test_prompts_come_in_the_order_of_their_file() -> None:
 
 @pytest.mark.parametrize(("old", "new", "said"), [
     ("id: sales-tax, ", "", r"prompts.yaml: row 1: .*id"),
-    ("typical: ask the title office", "typical: 7", r"prompts.yaml: row 2: every field must be text"),
+    ("typical: ask the office that registers trailers", "typical: 7", r"prompts.yaml: row 2: every field must be text"),
     ("id: origin-papers", "id: sales-tax", r"prompts.yaml: sales-tax: 'sales-tax' stands here twice"),
 ])
 def test_a_damaged_prompt_is_named(folder: Path, old: str, new: str, said: str) -> None:

@@ -39,7 +39,16 @@ def marked(spec: Spec) -> tuple[Spec, Marker]:
              for name in ("project", "trailer", "house", "weights", "tow", "site", "costs", "revisions")}
     notes = tuple(replace(n, title=marker.token(_note(n), n.title), text=marker.token(_note(n), n.text))
                   for n in spec.notes)
-    return replace(spec, notes=notes, **parts), marker
+    kept = {name: tuple(_record(r, name, marker) for r in getattr(spec, name))
+            for name in ("quotes", "tickets", "asbuilt")}
+    return replace(spec, notes=notes, **parts, **kept), marker
+
+
+def _record(record: Any, path: str, marker: Marker) -> Any:
+    """A quote, ticket or visit with tokens; the name of its file stays, for it is what the record is told apart by."""
+    return replace(record, **{name: _of(getattr(record, name), f"{path}.{name}", marker)
+                              for name in record.__dataclass_fields__
+                              if isinstance(getattr(record, name), BaseModel)})
 
 
 def _note(note: Note) -> str:

@@ -68,6 +68,13 @@ def test_the_haulier_reads_sizes_masses_and_pressures_of_the_design() -> None:
     assert dict(haul.wheels)["Wheel torque, maker's"] == ""
 
 
+def test_what_the_owner_wrote_is_not_put_in_other_words() -> None:
+    """Our labels follow the kind of coupling; the owner's words about chains and breakaway stay as written."""
+    haul = sheet(Haul)
+    assert isinstance(haul, Haul)
+    assert dict(haul.coupling)["Breakaway"] == spec().trailer.chains.breakaway
+
+
 def test_no_point_no_promise() -> None:
     bare = replace(spec(), trailer=spec().trailer.model_copy(update={"points": ()}))
     haul = sheet(Haul, bare)

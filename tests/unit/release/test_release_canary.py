@@ -104,7 +104,9 @@ def sums_in(got: str) -> set[str]:
 def test_the_walk_reaches_every_file_of_the_spec() -> None:
     _, marker = desks()
     reached = {re.split(r"[.:]", path.removeprefix("origin:"))[0] for paths in marker.paths.values() for path in paths}
-    assert reached == {"project", "trailer", "house", "weights", "tow", "site", "costs", "revisions", "notes"}
+    assert reached - {"quotes", "tickets", "asbuilt"} == {
+        "project", "trailer", "house", "weights", "tow", "site", "costs", "revisions", "notes"}
+    assert ("quotes" in reached) == bool(read_spec(HERON).quotes)
     assert len(marker.tokens) > 500
     assert len(marker.amounts) >= 3
     assert "project.insurance.replacement_value" in marker.amounts
