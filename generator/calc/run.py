@@ -45,7 +45,7 @@ from generator.calc.topics.neck import NeckFound, neck
 from generator.calc.topics.parked import parked
 from generator.calc.topics.placement import placement, sweep, window
 from generator.calc.topics.quotes import quotes
-from generator.calc.topics.ratings import Ratings, ratings
+from generator.calc.topics.ratings import NO_HEAVIER, Heavier, Ratings, ratings
 from generator.calc.topics.reweighed import Correction, corrected, weighed_sums
 from generator.calc.topics.rides import Ride, rides
 from generator.calc.topics.road import on_the_road
@@ -148,7 +148,8 @@ def _judged(model: Model, data: Reference, trials: Trials, with_levers: bool) ->
     found = tuple(_naming(model.spec, c) for c in worked.checks)
     now = {c.id: c.status for c in found}
     if with_levers:
-        found = with_changes(model.spec, found, now, lambda spec: statuses(spec, data, by), data.sections)
+        heavier = worked.ratings.heavier
+        found = with_changes(model.spec, found, now, lambda spec: statuses(spec, data, by, heavier), data.sections)
     return Judged(model, worked, told, found, weighed, built, levelled, _driven(written, worked, on_scale, data), laws)
 
 
@@ -188,15 +189,20 @@ def _results(data: Reference, trials: Trials, judged: Judged) -> Results:
     )
 
 
-def work(model: Model, data: Reference, trials: Trials, total: AllSums | None = None) -> Worked:
-    """Every topic once, from sums to checks; `total` where they are not the plain sums of the items."""
+def work(
+    model: Model, data: Reference, trials: Trials, total: AllSums | None = None, heavier: Heavier = NO_HEAVIER
+) -> Worked:
+    """Every topic once, from sums to checks; `total` where they are not the plain sums of the items.
+
+    `heavier`: what trials of the base design made of the ratings to ask for, for a nominal run.
+    """
     total = total or sums(model, trials, data)
     at = state_masses(model, total)
     loads = level_loads(model, at, trials, data)
     ride = rides(model, loads, trials, data)
     tilted = attitudes(model, loads, ride, trials)
     bench, placed = placement(model, loads, ride, tilted.seats, trials, data)
-    rated = ratings(model, at, loads, tilted, trials, data)
+    rated = ratings(model, at, loads, tilted, trials, data, heavier)
     high = heights(model, ride, trials, data)
     wide = lateral(model, trials, data)
     necked = neck(model, ride, trials, data)
@@ -243,9 +249,12 @@ def work(model: Model, data: Reference, trials: Trials, total: AllSums | None = 
     )
 
 
-def statuses(spec: Spec, data: Reference, by: Correction | None = None) -> Mapping[str, Status]:
+def statuses(
+    spec: Spec, data: Reference, by: Correction | None = None, heavier: Heavier = NO_HEAVIER
+) -> Mapping[str, Status]:
     """Status of every check of a spec at nominal values; raises SpecError if the spec no longer makes sense."""
-    return {c.id: c.status for c in work(corrected(resolve(spec, data), by), data, Trials(count=0)).checks}
+    worked = work(corrected(resolve(spec, data), by), data, Trials(count=0), heavier=heavier)
+    return {c.id: c.status for c in worked.checks}
 
 
 def _outcome(spec: Spec, data: Reference) -> Outcome:

@@ -6,15 +6,17 @@ from generator.model.region import ABROAD, countries
 from generator.model.types import Model
 from generator.spec.models.trailer import Leaf
 
+TITLES = (23, 24, 29, 49)
+"""Titles of the US federal rules that sources name."""
 OUTSIDE_US: Says = (
     ("the rating asked for (gvwr)", "the gross mass asked for"),
     ("trailer rating (gvwr)", "gross trailer mass"),
     ("rating (gawr)", "rating"),
     ("the title office", "the registration authority"),
-    # A figure of US law may serve as a first look, but must not pass for the law of the place.
-    ("49 cfr", "US rule, 49 CFR"),
-    ("24 cfr", "US rule, 24 CFR"),
-    ("23 cfr", "US rule, 23 CFR"),
+    # A figure of US law may serve as a first look, but must not pass for the law of the place. Said twice it stays.
+    *((f"us rule, {title} cfr", f"US rule, {title} CFR") for title in TITLES),
+    *((f"{title} cfr", f"US rule, {title} CFR") for title in TITLES),
+    ("us code, asce 7", "US code, ASCE 7"),
     ("asce 7", "US code, ASCE 7"),
 )
 """Phrases of the US trade and of its law, and what is said for each abroad."""
@@ -34,6 +36,10 @@ LEAF: Says = (
 
 def says(model: Model) -> Says:
     """Phrases of our texts and what this design says for each."""
-    abroad = ABROAD in countries(model.spec.project.use.regions)
     leaf = isinstance(model.spec.trailer.running_gear.suspension, Leaf)
-    return (*(OUTSIDE_US if abroad else ()), *(LEAF if leaf else ()), *coupled(model).says)
+    return (*law_says(model), *(LEAF if leaf else ()), *coupled(model).says)
+
+
+def law_says(model: Model) -> Says:
+    """What a design of no US region says for phrases of US law; nothing where the US is on the route."""
+    return OUTSIDE_US if ABROAD in countries(model.spec.project.use.regions) else ()

@@ -92,7 +92,7 @@ def _rests_on(ids: Iterable[str], results: Results) -> list[str]:
 def _change(change: Change, show: Show) -> str:
     upsets = f"; then also look at {', '.join(change.upsets)}" if change.upsets else ""
     now, then = change.names or (show(v.value, v.unit) for v in (change.now, change.then))
-    return f"{change.title} {now} to {then}{upsets}"
+    return f"{change.title}: {then} instead of {now}{upsets}"
 
 
 def _quantity(q: Reported, show: Show) -> str:

@@ -7,7 +7,8 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from generator.calc.findings import Chain, Results
+from generator.calc.findings import Chain, Results, Task
+from generator.calc.legal import Bounded, Rulings
 from generator.calc.record import About, Change, Check, Reported, Step, Window
 
 Say = Callable[[str], str]
@@ -43,7 +44,8 @@ def spoken(results: Results, says: Says) -> Results:
         assumptions=tuple(replace(a, statement=say(a.statement), if_wrong=say(a.if_wrong))
                           for a in results.assumptions),
         chains=tuple(_chain(c, say) for c in results.chains),
-        tasks=tuple(replace(t, what=say(t.what)) if t.id.startswith("check-") else t for t in results.tasks),
+        tasks=tuple(_task(t, say) for t in results.tasks),
+        rulings=None if results.rulings is None else _rulings(results.rulings, say),
     )
 
 
@@ -51,6 +53,21 @@ def spoken_checks(checks: tuple[Check, ...], says: Says) -> tuple[Check, ...]:
     """Checks alone in the words of the design's coupling."""
     say = saying(says)
     return tuple(_check(c, say) for c in checks) if says else checks
+
+
+def _task(t: Task, say: Say) -> Task:
+    return replace(t, what=say(t.what), who=say(t.who)) if t.id.startswith("check-") else t
+
+
+def _rulings(rulings: Rulings, say: Say) -> Rulings:
+    """Rules in the words of the law stay as they are; what is compared with them is ours."""
+    return replace(rulings, triggers=tuple(
+        replace(t, tests=tuple(_bounded(b, say) for b in t.tests), must=t.must and _bounded(t.must, say))
+        for t in rulings.triggers))
+
+
+def _bounded(b: Bounded, say: Say) -> Bounded:
+    return replace(b, what=say(b.what))
 
 
 def _chain(chain: Chain, say: Say) -> Chain:

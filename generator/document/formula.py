@@ -10,6 +10,7 @@ from generator.formulas import FUNCTIONS, GRAVITY, G, in_work, is_formula, numbe
 from generator.units import Show
 
 _TOKEN = re.compile(r"\*\*|[A-Za-z_]\w*|[0-9]+\.?[0-9]*(?:[eE][-+]?[0-9]+)?|<=|>=|[^\s]")
+_SYMBOL = re.compile(r"\b([A-Za-z]{1,6}_[A-Za-z0-9]{1,6})\b")
 _SIGNS = {"*": "·", "-": "−", "<=": "≤", ">=": "≥"}
 _BEFORE_A_SIGN = frozenset({"", "(", "*", "/", "=", ",", "**"})
 Writer = Callable[[str, str], Markup]
@@ -22,8 +23,14 @@ def symbol(name: str) -> Markup:
 
 
 def in_symbols(text: str) -> Markup:
-    """A formula in symbols: dots, real minus signs, subscripts; the sentence of a procedure stays as it is."""
-    return Markup("<i>{}</i>").format(_set(text, _named)) if is_formula(text) else Markup("{}").format(text)
+    """A formula in symbols: dots, real minus signs, subscripts; in the sentence of a procedure its symbols alone."""
+    return Markup("<i>{}</i>").format(_set(text, _named)) if is_formula(text) else in_sentence(text)
+
+
+def in_sentence(text: str) -> Markup:
+    """A sentence with its symbols (`M_0`) set as symbols."""
+    parts = _SYMBOL.split(text)
+    return Markup("").join(symbol(p) if n % 2 else Markup("{}").format(p) for n, p in enumerate(parts))
 
 
 def in_numbers(step: Step, show: Show) -> Markup:

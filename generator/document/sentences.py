@@ -1,5 +1,7 @@
 """Sentences about a check or a window in plain words, for the check blocks and the owner's sheet."""
 
+import re
+
 from generator.calc.record import SHARE_FOR_REVIEW, Basis, Change, Check, Compared, Missing, Value
 from generator.units import Show
 
@@ -14,6 +16,10 @@ BASES = {
 """How a value is known, in words."""
 
 UNKNOWN = "unknown:"
+FIELD = re.compile(r"\b([\w-]+\.yaml) ([a-z][\w.]*)")
+"""A field of the spec as missing inputs name it: the file first."""
+SHORT = 60
+"""Most characters of a text about asking that is printed whole on the one-page sheet."""
 ARTICLES = ("The", "A", "An", "Whoever")
 """First words that lose their capital inside a sentence."""
 SIGNS = {"<=": "≤", ">=": "≥"}
@@ -47,8 +53,28 @@ def against(outcome: Compared, show: Show) -> str:
 def changed(change: Change, show: Show) -> str:
     """A change in words, with what it upsets."""
     upsets = f"; look again at {', '.join(change.upsets)}" if change.upsets else ""
-    now, then = change.names or (shown(v, show) for v in (change.now, change.then))
-    return f"{change.title}: {now} to {then}{upsets}"
+    return f"{change.title}: {instead(change, show)}{upsets}"
+
+
+def instead(change: Change, show: Show) -> str:
+    """The new value instead of the old one; a station says on which side of datum A it lies."""
+    if change.names is not None:
+        now, then = change.names
+    elif change.lever.endswith(".station"):
+        now, then = (_station(v.value, show) for v in (change.now, change.then))
+    else:
+        now, then = (shown(v, show) for v in (change.now, change.then))
+    return f"{then} instead of {now}"
+
+
+def _station(value: float, show: Show) -> str:
+    return f"{show(abs(value), 'm')} {'ahead' if value < 0.0 else 'aft'} of datum A"
+
+
+def has_needs(outcome: Compared, show: Show) -> str:
+    """What the design has and what it needs, in words: `has 19.8 deg, needs at least 60.0 deg`."""
+    bound = "at most" if outcome.sense == "<=" else "at least"
+    return f"has {demanded(outcome, show)}, needs {bound} {shown(outcome.limit, show)}"
 
 
 def clears(check: Check, show: Show, most: int = 2) -> str:
@@ -107,8 +133,14 @@ def clipped(text: str, most: int) -> str:
     return (cut[:at] if at > 0 else cut).rstrip(" ,;:.") + "…"
 
 
-def asked_of(ask: str, most: int = 110) -> str:
-    """Whom to ask, to stand behind `Ask`: the whole of it, or the people alone where it is long."""
-    who = ask if len(ask) <= most else ask.partition(": ")[0].partition("; ")[0]
-    first, _, rest = clipped(who, most).partition(" ")
-    return f"{first.lower() if first in ARTICLES else first} {rest}".strip()
+def in_its_file(what: str) -> str:
+    """What is missing, with `seismic in site.yaml` for `site.yaml seismic`."""
+    return FIELD.sub(r"\2 in \1", what)
+
+
+def asked_of(ask: str) -> str:
+    """Whom to ask, to stand behind `Ask`: the whole of it where it is short, else the people alone."""
+    who = ask if len(ask) <= SHORT else ask.partition(": ")[0].partition("; ")[0]
+    first, _, rest = clipped(who, 2 * SHORT).partition(" ")
+    text = f"{first.lower() if first in ARTICLES else first} {rest}".strip()
+    return text if text.endswith((".", "?", "…")) or not text else f"{text}."

@@ -7,7 +7,8 @@ from types import MappingProxyType
 from generator import __version__
 from generator.calc.findings import Results
 from generator.calc.record import Check, Compared
-from generator.calc.said import says
+from generator.calc.said import law_says, says
+from generator.calc.spoken import saying
 from generator.calc.topics.wheel_boxes import BRINGS, WAYS, way_drawn
 from generator.model.types import Item, Model
 from generator.reference.content import checklist, usage_guide
@@ -207,7 +208,8 @@ def _ways(full: Full) -> Iterator[sl.WayRow]:
 
 def _register(full: Full) -> sl.Register:
     """All of it for the owner; for others the assumptions their checks rest on, and no tasks."""
-    cited = tuple(replace(a, source=full.data.cite(a.source)) for a in full.results.assumptions)
+    law = saying(law_says(full.model))
+    cited = tuple(replace(a, source=law(full.data.cite(a.source))) for a in full.results.assumptions)
     if full.is_owner:
         tasks = (replace(t, blocks=held_up(t.blocks, full.results)) for t in full.results.tasks)
         return sl.Register(cited, tuple(tasks))

@@ -64,7 +64,9 @@ def next_step(model: Model, results: Results) -> str:
             return f"{verb}: {check.about.title}. Ask: {check.about.ask}"
     if results.tasks:
         first = results.tasks[0]
-        return f"Find out: {first.what} ({first.who}); it holds up: {held_up(first.blocks, results)}."
+        held = held_up(first.blocks, results)
+        what, who = first.what.removeprefix(f"{held}: needs "), first.who.partition(": ")[0]
+        return f"Find out: {what}. It holds up: {held}. Ask: {who.rstrip('.')}."
     return f"Send request {request.number}; questions until {request.questions_until}, quotes by {request.quotes_due}."
 
 

@@ -1,8 +1,10 @@
 """Where each mark of the frame goes: stations, distance off the centre line, top, ends. Text for the schedules."""
 
+import math
 from collections.abc import Iterable, Sequence
 
 from generator.calc.findings import Cope, Results, Turned
+from generator.model.solids import middle_at, slope
 from generator.model.types import Model, Piece
 from generator.release.slices import PlaceRow
 from generator.units import Show
@@ -19,7 +21,7 @@ def places(model: Model, results: Results, show: Show) -> tuple[PlaceRow, ...]:
     for p in model.pieces:
         marks.setdefault(p.mark, []).append(p)
     return tuple(
-        PlaceRow(mark, _where(of, show), _across(of, show), _top(of, show), _ends(mark, results, show))
+        PlaceRow(mark, _where(of, show), _across(of, show), _top(of, show), _ends(mark, of[0], results, show))
         for mark, of in sorted(marks.items())
     )
 
@@ -60,6 +62,9 @@ def _even(stations: Sequence[float]) -> int:
 def _across(of: Sequence[Piece], show: Show) -> str:
     """Distance from the centre line: of the middle, or of both ends of what runs crosswise."""
     p = max(of, key=lambda q: q.y0 + q.y1)
+    if angle := slope(p):
+        front, rear = (show(abs(middle_at(p, x)), "m") for x in (p.x0, p.x1))
+        return f"middle {front} at its front to {rear} at its rear, {show(math.atan(angle), 'rad')}, {_side(of)}"
     if p.run != "crosswise":
         middle = (p.y0 + p.y1) / 2.0
         return f"{show(abs(middle), 'm')} {_side(of)}" if abs(middle) > SAME else "on the centre line"
@@ -82,11 +87,12 @@ def _top(of: Sequence[Piece], show: Show) -> str:
     return f"{show(p.z1, 'm')}, foot {show(p.z0, 'm')}" if p.run == "upright" else show(p.z1, "m")
 
 
-def _ends(mark: str, results: Results, show: Show) -> str:
+def _ends(mark: str, p: Piece, results: Results, show: Show) -> str:
     said = [_cope(c, show) for c in results.copes if c.mark == mark]
+    plain = f"cut across the trailer, {show(math.atan(angle), 'rad')} off square" if (angle := slope(p)) else "square"
     ways = [t for t in results.turned if t.mark == mark]
     toes = [_toes(t, len(ways) > 1, show) for t in ways]
-    return "; ".join([*(dict.fromkeys(said) or ["square"]), *toes])
+    return "; ".join([*(dict.fromkeys(said) or [plain]), *toes])
 
 
 def _cope(c: Cope, show: Show) -> str:

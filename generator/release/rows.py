@@ -76,7 +76,7 @@ class PlaceRow:
 
 @dataclass(frozen=True, slots=True)
 class Hitched:
-    """What couples the trailer: gooseneck, king pin or ball; length of the pin, underside and angle of the tongue.
+    """What couples the trailer: gooseneck, king pin or ball; length of the pin; the tongue's underside, angle and ball.
 
     m, above the main-deck top; rad between a leg and the centre line. NaN for what the trailer has not.
     """
@@ -85,6 +85,7 @@ class Hitched:
     pin_length: float = math.nan
     tongue_underside: float = math.nan
     tongue_angle: float = 0.0
+    ball_above_deck: float = math.nan
 
 
 @dataclass(frozen=True, slots=True)

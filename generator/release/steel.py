@@ -85,7 +85,8 @@ def _hitched(trailer: Trailer) -> Hitched:
     length = coupling.pin_length.nominal if isinstance(coupling, KingPin) else NAN
     if tongue is None:
         return Hitched(coupling.type, length)
-    return Hitched(coupling.type, length, tongue.underside.nominal, tongue.angle.nominal)
+    ball = coupling.height.nominal if isinstance(coupling, Ball) else NAN
+    return Hitched(coupling.type, length, tongue.underside.nominal, tongue.angle.nominal, ball)
 
 
 def _sprung(trailer: Trailer, results: Results) -> Sprung:

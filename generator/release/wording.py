@@ -31,6 +31,9 @@ Words = Mapping[str, str]
 DASH = "\N{EN DASH}"
 ASIDE = {"us": "3 in", "si": "75 mm"}
 """How far the towed path may lie off the tow vehicle's, in round figures of the units shown."""
+KINDS = {"gooseneck": "with a neck for a gooseneck ball", "king pin": "with a neck for a king pin",
+         "ball": "with a tongue for a ball"}
+"""What a trailer of each coupling is called."""
 AS_ORDERED = ("suspension", "rating", "hub_rating", "hub_face", "start_angle", "brake", "brake_rating")
 """What tells one axle from another when it is ordered."""
 
@@ -243,7 +246,7 @@ def _sizes(a: Asked) -> dict[str, str]:
     low, high = deck_to_neck_window(a)
     rails = steel.tube_to_deck + steel.rail_underside
     return sizes | {
-        "trailer_kind": f"{a.model.spec.trailer.coupling.type}, deck {a.model.spec.trailer.deck}",
+        "trailer_kind": f"{KINDS[a.model.spec.trailer.coupling.type]}, deck {a.model.spec.trailer.deck}",
         **_hangers(a), "length_overall": show(steel.deck_length - min(steel.pin_station, steel.neck_front), "m"),
         "length_from_ball": show(steel.deck_length - steel.pin_station, "m"),
         "neck_length": show(-steel.neck_front, "m"), "pin_station": station(show, steel.pin_station),
@@ -345,7 +348,7 @@ def _sprung(show: Show, suspension: Suspension) -> dict[str, str]:
                      f"{show(leaf.spring_rating.nominal, 'kg')}, pack {show(leaf.pack.nominal, 'm')} at the seat")
             drop = leaf.drop.nominal
             bend = f"dropped {show(drop, 'm')}" if drop else "straight"
-            beam = f"beam {show(leaf.tube.nominal, 'm')}, {bend}, spring seat {show(leaf.seat.nominal, 'm')}"
+            beam = f"beam {show(leaf.tube.nominal, 'm')}, {bend}, spring seat {length(show, leaf.seat.nominal)}"
             return {"suspension": f"{beam}; leaf springs {leaf.mounting}, equalisers between the axles: {sizes}"}
 
 

@@ -106,12 +106,12 @@ def _end(held: Sequence[Hold], x: float) -> Hold:
 
 def unbraced(w: Working, flange: str, mark: str, free: Free) -> Quantity:
     """The free length of a flange in compression (m) as a step: both ends, and every place that holds it."""
-    ends = [sure("x_1", free.front.station, "m"), sure("x_2", free.rear.station, "m")]
+    ends = [sure("s_1", free.front.station, "m"), sure("s_2", free.rear.station, "m")]
     others = [h for h in free.held if h not in (free.front, free.rear)]
-    points = [sure(f"x_{n}", h.station, "m") for n, h in enumerate(others, start=3)]
-    more = "; ".join(f"x_{n} {h.what}" for n, h in enumerate(others, start=3))
-    rest = f"; held besides at {more}" if others else "; held nowhere else"
-    sentence = f"The {flange} flange of {mark} from x_1 ({free.front.what}) to x_2 ({free.rear.what}){rest}."
+    points = [sure(f"s_{n}", h.station, "m") for n, h in enumerate(others, start=3)]
+    more = ", ".join(f"s_{n} ({h.what})" for n, h in enumerate(others, start=3))
+    rest = f"; it is held besides at {more}" if others else "; it is held nowhere else"
+    sentence = f"The {flange} flange of {mark} from s_1 ({free.front.what}) to s_2 ({free.rear.what}){rest}."
     length = sure("L_b", free.length, "m", Basis.ESTIMATE, RESTS)
     return w.procedure("Length over which the flange in compression is free", sentence,
                        "stations of the pieces; what holds a flange is an assumption", length, [*ends, *points])

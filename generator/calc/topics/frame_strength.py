@@ -141,7 +141,8 @@ def bending_of(stretch: Stretch, steel: Steel) -> tuple[Working, Quantity, Quant
     flange = "top" if stretch.sign > 0 else "bottom"
     moment = grown(w, case, stretch.side, stretch.moment, stretch.station,
                    f"{stretch.rail.mark}, {_first_low(stretch.rail.title)}: the stretch with the highest use, its "
-                   f"{flange} flange in compression; a greater moment stands where the flange is held more closely")
+                   f"{flange} flange in compression; the greatest moment of all may stand where the flange is held "
+                   "more closely")
     asked = w(DEMAND, phi=case.factor, M=moment)
     if steel.section.shape == "HSS":
         return w, asked, moment_allowed(w, steel, sure("L_b", stretch.free.length, "m"))

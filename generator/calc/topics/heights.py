@@ -243,10 +243,10 @@ def _highest(symbol: str, rises: Iterable[Rise]) -> _Highest:
         seen.append(replace(rise.height, values=rise.height.values[:1].copy()))
     w = Working(list(governing.steps))
     everything = combine(symbol, values, "m", seen)
-    ball = "high" if governing.high else "low"
+    ball, state = "high" if governing.high else "low", governing.ride.state.replace("_", " ")
     w.procedure(
         "Highest of all roof points, towed states and ball errors",
-        f"Governed by {governing.point.title}, {governing.ride.state.replace('_', ' ')} state, ball {ball} by its error.",
+        f"Governed by {governing.point.title}, state {state}, ball {ball} by its error.",
         "static heights point by point",
         everything,
         (governing.height,),

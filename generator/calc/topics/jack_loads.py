@@ -7,7 +7,7 @@ from generator.calc.topics import rides as rd
 from generator.calc.topics import suspension as sus
 from generator.calc.topics.axles import StateLoads
 from generator.calc.topics.coupled import engaged
-from generator.calc.topics.jack_rig import Rig, as_mass, rig
+from generator.calc.topics.jack_rig import Held, Rig, as_mass, rig
 from generator.calc.topics.optional import standing, towing
 from generator.calc.topics.rides import Ride
 from generator.calc.topics.suspension import G
@@ -35,7 +35,7 @@ def HITCH_RISE(d_b: Floats, free: Floats, c_t: Floats, H: Floats) -> Floats:
     return d_b + free + c_t * G * H
 
 
-@formula("One leg of a pair, level", "m_l = J_0/2 + W*max(y_g, -y_g)/w_j", "kg", "statics of two legs and an offset mass")
+@formula("One leg of a pair, level", "m_l = J_0/2 + W*max(y_g, -y_g)/w_j", "kg", "statics: two legs, mass off centre")
 def LEG_LEVEL(J_0: Floats, W: Floats, y_g: Floats, w_j: Floats) -> Floats:
     return J_0 / 2 + W * np.maximum(y_g, -y_g) / w_j
 
@@ -147,40 +147,62 @@ def loads_at(model: Model, jack: Jack, load: StateLoads, ride: Ride, trials: Tri
     )
     high, low = _attitudes(model, of, x_j, free.values, trials)
     held = {name: of.held(x_j, y) for name, y in (("level", np.zeros(1)), ("high", high), ("low", low))}
-    rise = w.procedure(
-        "Rise at the jack",
-        "What lifts the ball free, or levels the trailer on its site, whichever is more; "
-        "the axles let the tail down as the nose goes up.",
-        STATICS,
-        combine("y", high, "m", (*given, free)),
-        (free, station),
-    )
+    still = _pitch(w, of, x_j, held["level"], "theta_0", "hitch at its level height: y is 0")
     level = w.procedure(
         "Load on the jacks, level",
-        "The axle springs carry what their compression gives; the jack carries the rest.",
+        "The axle springs carry what their compression gives, the jack the rest: J_0 is S less the sum of "
+        "k_i · (d_0 + u_i · theta_0) over g_n.",
         STATICS,
         as_mass("J_0", held["level"].jack, G, given),
-        (station, load.mass),
+        (still,),
     )
+    rise = w.procedure(
+        "Rise at the jack",
+        "What lifts the ball free, y + theta · (x_j − x_h) = y_h, or levels the trailer on its site, whichever is "
+        "more; the axles let the tail down as the nose goes up.",
+        STATICS,
+        combine("y", high, "m", (*given, free)),
+        (free, station, rd.hitch_station(model, trials)),
+    )
+    raised = _pitch(w, of, x_j, held["high"], "theta", "nose at the top of the rise", rise)
     most = np.maximum.reduce(np.broadcast_arrays(*(h.jack for h in held.values())))
     worst = w.procedure(
         "Load on the jacks, worst attitude",
-        "The greatest of level, nose at the top of the rise, and nose "
-        "low on the slope; the pitch is found from the moments about the jack.",
+        "The greatest of level, nose at the top of the rise (S less the sum of k_i · (d_0 − y + u_i · theta) over "
+        "g_n), and nose low on the slope.",
         STATICS,
         as_mass("J", most, G, given),
-        (level, rise),
+        (level, rise, raised),
     )
     rear = w.procedure(
         f"Load of axle {len(of.stations)}, nose at the top of the rise",
-        "Spring force at that pitch and the axle's own weight.",
+        "Its spring at that pitch, k_n · (d_0 − y + u_n · theta) over g_n, and its own mass U_n.",
         STATICS,
         as_mass("N_n", held["high"].axles[-1], G, given),
-        (rise,),
+        (rise, raised, load.at.unsprung[-1].named("U_n")),
     )
     leg_level, leg_worst, needed = _legs(w, model, jack, load, level, worst, trials, data)
     bound = w(BOUND, W=load.mass, x_n=sure("x_n", max(sus.acting(model)), "m"), x_g=load.at.x, x_j=station)
     return JackLoads(w, load.state.id, of, level, worst, leg_level, leg_worst, needed, rear, free, rise, bound)
+
+
+def _pitch(w: Working, of: Rig, x_j: float, held: Held, symbol: str, where: str, *given: Quantity) -> Quantity:
+    """Pitch of the trailer on its jack and axle springs as a step (rad), with all that goes into it."""
+    springs = [
+        sure(f"{name}_{n}", float(value), unit)
+        for n, (rate, x) in enumerate(zip(of.rates[:, 0], of.stations, strict=True), start=1)
+        for name, value, unit in (("k", rate, "N/m:spring"), ("u", x - x_j, "m"))
+    ]
+    mass = sure("S", float(of.weight[0]) / G, "kg")
+    centre, above = sure("u_g", float(of.centre[0]) - x_j, "m"), sure("h", float(of.above[0]), "m")
+    sentence = (
+        f"Moments about the jack: the sum of k_i · (d_0 − y + u_i · {symbol}) · u_i is g_n · S · (u_g + h · {symbol}); "
+        f"u from the jack aft, S the sprung mass, h its height over the spindles; no spring pulls more than hangs on it; "
+        f"{where}."
+    )
+    angle = sure(symbol, float(np.atleast_1d(held.pitch)[0]), "rad")
+    inputs = given or (*springs, mass, centre, above)
+    return w.procedure(f"Pitch on the jack, {where.partition(':')[0]}", sentence, STATICS, angle, inputs)
 
 
 def _attitudes(model: Model, of: Rig, x_j: float, free: Floats, trials: Trials) -> tuple[Floats, Floats]:

@@ -31,7 +31,8 @@ def least_limit(w: Working, codes: tuple[str, ...], data: Reference, what: str) 
     source = "; ".join(f"{held[c].title}: {data.cite(held[c].source)}, {held[c].note}".removesuffix(", ")
                        for c in governing)
     none = [held[c].title for c, v in rows.items() if v is None]
-    sentence = f"The least of the limits of {_named(known, held)}; {_named(governing, held)} governs."
+    all_of, one = _named(known, held), _named(governing, held)
+    sentence = f"The least of the limits of {all_of}; {one} governs." if len(known) > 1 else f"The limit of {one}."
     return w.procedure(
         f"Least {what} limit of the route",
         sentence + (f" None is stated for {', '.join(none)}." if none else ""),

@@ -1,7 +1,7 @@
 """Ratings: the chain of each axle, the ratings to ask the fabricator for, and what is left for cargo. kg."""
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
@@ -48,6 +48,21 @@ def CARGO(GVWR: Floats, W_dry: Floats) -> Floats:
 
 
 @dataclass(frozen=True, slots=True)
+class Heavier:
+    """What a rating is asked for over the nominal: the high side of gross mass and of each axle's load, as ratios.
+
+    The nominal design alone has no spread; it takes these from the trials, so that both ask for the same ratings.
+    """
+
+    gross: float
+    axles: tuple[float, ...]
+
+
+NO_HEAVIER = Heavier(1.0, ())
+"""The nominal design by itself."""
+
+
+@dataclass(frozen=True, slots=True)
 class Ratings:
     """What this topic found, with the rows the tables need."""
 
@@ -56,6 +71,7 @@ class Ratings:
     chain: tuple[Link, ...]
     gvwr: Quantity
     """The trailer rating to ask for, kg."""
+    heavier: Heavier
 
 
 def ratings(
@@ -65,13 +81,14 @@ def ratings(
     found: Attitudes,
     trials: Trials,
     data: Reference,
+    heavier: Heavier = NO_HEAVIER,
 ) -> Ratings:
     """Chain of ratings per axle, worst tyres and their reserve, requested ratings and cargo left (kg)."""
     chain = tuple(
         link_of(model, n, loads[DESIGN], found, trials, data)
         for n in range(1, len(model.spec.trailer.running_gear.axles) + 1)
     )
-    gvwr, asked, requested = _requested(model, at, chain, trials, data)
+    gvwr, asked, requested = _requested(model, at, chain, heavier, trials, data)
     checks = (
         *(c for link in chain for c in axle_checks(model, link, asked[link.axle - 1], trials, data)),
         *running_gear_checks(model, trials, data),
@@ -83,7 +100,14 @@ def ratings(
         *(r for link in chain for r in _reported(link)),
         report("tyre.speed_cap", "Speed the tyres are rated for", tyre_speed(model, trials), "down"),
     )
-    return Ratings(Findings(quantities, checks), tuple(_row(link) for link in chain), chain, gvwr)
+    return Ratings(Findings(quantities, checks), tuple(_row(link) for link in chain), chain, gvwr,
+                   heavier if trials.count == 0 else _heavier(at, chain))
+
+
+def _heavier(at: Mapping[str, StateMass], chain: Sequence[Link]) -> Heavier:
+    towed = [m.mass for m in at.values() if m.state.towed]
+    gross = _over(max(_high(q) for q in towed), max(float(q.values[0]) for q in towed))
+    return Heavier(gross, tuple(_over(_high(x.load.value), float(x.load.value.values[0])) for x in chain))
 
 
 def _reported(link: Link) -> Iterator[Reported]:
@@ -108,21 +132,23 @@ def _row(link: Link) -> RatingRow:
 
 
 def _requested(
-    model: Model, at: Mapping[str, StateMass], chain: tuple[Link, ...], trials: Trials, data: Reference
+    model: Model, at: Mapping[str, StateMass], chain: tuple[Link, ...], heavier: Heavier, trials: Trials,
+    data: Reference,
 ) -> tuple[Quantity, tuple[Quantity, ...], tuple[Reported, ...]]:
     step = data.defaults[f"rating.step_{model.spec.project.units}"].value
     towed = [m.mass for m in at.values() if m.state.towed]
-    gvwr = combine("GVWR", np.array([_up(max(_high(q) for q in towed), step)]), "kg", towed)
+    gross = max(_high(q, heavier.gross) for q in towed)
+    gvwr = combine("GVWR", np.array([_up(gross, step)]), "kg", towed)
     s_min = trials.assumed("s_min", data.defaults[coupled(model).share_low])
     mean = Working()(MEAN_GAWR, s_min=s_min, GVWR=gvwr, n=sure("n", float(len(chain)), "1", Basis.MEASURED))
     least = tuple(
         combine(
             "GAWR",
-            np.array([_up(max(_high(link.load.value), float(mean.values[0])), step)]),
+            np.array([_up(max(_high(link.load.value, over), float(mean.values[0])), step)]),
             "kg",
             (link.load.value, mean),
         )
-        for link in chain
+        for link, over in zip(chain, heavier.axles or (1.0,) * len(chain), strict=False)
     )
     asked = tuple(_asked(link, q) for link, q in zip(chain, least, strict=True))
     cargo = Working()(CARGO, GVWR=gvwr, W_dry=at["dry"].mass)
@@ -147,9 +173,13 @@ def _asked(link: Link, least: Quantity) -> Quantity:
     return combine("GAWR", np.array([np.maximum(axle.values[0], least.values[0])]), "kg", (axle, least))
 
 
-def _high(q: Quantity) -> float:
-    """The value that 95 % of the trials stay under, or the nominal where there are none."""
-    return spread(q.values[1:])[1] if q.values.size > 1 else float(q.values[0])
+def _high(q: Quantity, heavier: float = 1.0) -> float:
+    """The value that 95 % of the trials stay under; without trials the nominal times what trials made of it."""
+    return spread(q.values[1:])[1] if q.values.size > 1 else float(q.values[0]) * heavier
+
+
+def _over(high: float, nominal: float) -> float:
+    return high / nominal if nominal > 0.0 and np.isfinite(high) else 1.0
 
 
 def _up(value: float, step: float) -> float:

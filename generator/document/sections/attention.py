@@ -1,22 +1,18 @@
 """What fails or is close, in three blocks for a person who decides: stop, ask, watch."""
 
-import re
-
 from generator.calc.record import Check, Compared
 from generator.document.blocks import NOTHING, Attention, AttentionList, Block, anchor, mark
 from generator.document.gaps import Gap, gaps
 from generator.document.section import Context, Section
-from generator.document.sentences import against, asked_of, clipped, demanded, next_step
+from generator.document.sentences import asked_of, clipped, has_needs, in_its_file, next_step
 from generator.release.slices import Numbers
 
 CLOSE = 0.9
 CHECKS_PAGE = "3-workings.html"
 """Where the working of a check stands on the screen."""
 MOST = 8
-TITLE, MEANING, STEP = 110, 140, 180
+TITLE, MEANING, STEP = 90, 110, 150
 """Most characters of a title, of what it means and of the next step; longer ones end between two clauses."""
-FIELD = re.compile(r"\b([\w-]+\.yaml) ([a-z][\w.]*)")
-"""A field of the spec as missing inputs name it: the file first."""
 WORDS = (
     ("Stop", "a limit is broken; order nothing that depends on it"),
     ("Ask", "not settled: someone must measure, confirm or decide"),
@@ -47,20 +43,15 @@ def missing(gap: Gap) -> Attention:
         clipped(f"Holds up {len(gap.checks)} checks: {gap.held}" if many else first.about.concern, MEANING),
         "no number yet",
         NOTHING,
-        clipped(f"Find out: {_spoken(gap.what)}.", STEP),
+        clipped(f"Find out: {in_its_file(gap.what)}.", STEP),
         asked_of(first.about.ask),
     )
-
-
-def _spoken(what: str) -> str:
-    """What is missing, with `seismic in site.yaml` for `site.yaml seismic`."""
-    return FIELD.sub(r"\2 in \1", what)
 
 
 def attention(check: Check, context: Context) -> Attention:
     """A check in plain words."""
     show, about, outcome = context.show, check.about, check.outcome
-    numbers = f"{demanded(outcome, show)} {against(outcome, show)}" if isinstance(outcome, Compared) else ""
+    numbers = has_needs(outcome, show) if isinstance(outcome, Compared) else ""
     return Attention(
         check.status.upper(),
         mark(check.status),

@@ -19,7 +19,7 @@ from generator.document.blocks import (
     table,
     unique,
 )
-from generator.document.formula import in_numbers, in_symbols, symbol
+from generator.document.formula import in_numbers, in_sentence, in_symbols, symbol
 from generator.document.section import Context, Section
 from generator.document.sections.route import cited
 from generator.document.sentences import BASES, SIGNS, UNKNOWN, against, demanded, shown, verdict
@@ -154,7 +154,7 @@ def _step(step: Step, show: Show) -> StepRow:
         in_numbers(step, show),
         NOTHING if made else symbol(step.result.symbol),
         in_work(step.result, show),
-        cited(step.source, (step,)),
+        in_sentence(cited(step.source, (step,))),
     )
 
 

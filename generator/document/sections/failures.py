@@ -1,7 +1,6 @@
 """Every limit that is broken, cause by cause, for a person who reads the decision sheet alone."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from markupsafe import Markup
@@ -9,7 +8,7 @@ from markupsafe import Markup
 from generator.calc.record import Check, Compared
 from generator.document.blocks import Block, Head, Line, Prose, table
 from generator.document.section import Context, Section
-from generator.document.sentences import against, changed, demanded
+from generator.document.sentences import has_needs, instead
 from generator.release.slices import Numbers
 
 MOST = 2
@@ -60,14 +59,18 @@ def _causes(checks: Iterable[Check]) -> list[tuple[Check, ...]]:
 def _cause(id: str) -> str:
     """An id without the number of its axle, or the stem of ids that belong together."""
     stem = next((a for a in ALIKE if id.startswith(f"{a}.")), "")
+    if id.startswith("dwelling.") and not stem:
+        stem = ".".join(id.split(".")[:2])  # each way up is one cause
     return stem or ".".join(part for part in id.split(".") if not part.isdigit())
 
 
 def _ways_out(check: Check, titles: Mapping[str, str], context: Context) -> str:
     """Up to two single changes that clear a check, those that break least first, with what each breaks."""
     found = sorted(check.changes, key=lambda c: len(c.upsets))[:MOST]
-    return " Or: ".join(f"{changed(replace(c, upsets=()), context.show)}{_breaks(c.upsets, titles)}." for c in found) \
-        or "No single change clears it; work down from the top of the table."
+    if not check.about.levers:
+        return "Nothing to work out: do what the last column asks."
+    return " Or: ".join(f"{c.title}: {instead(c, context.show)}{_breaks(c.upsets, titles)}." for c in found) \
+        or "No single change clears it: clear what stands above first."
 
 
 def _breaks(upsets: tuple[str, ...], titles: Mapping[str, str]) -> str:
@@ -80,8 +83,7 @@ def _breaks(upsets: tuple[str, ...], titles: Mapping[str, str]) -> str:
 
 def _row(held: tuple[Check, ...], titles: Mapping[str, str], context: Context) -> tuple[str, ...]:
     check, show = held[0], context.show
-    numbers = f"{demanded(check.outcome, show)} {against(check.outcome, show)}" \
-        if isinstance(check.outcome, Compared) else ""
+    numbers = has_needs(check.outcome, show) if isinstance(check.outcome, Compared) else ""
     others = f" and {len(held) - 1} more like it" if len(held) > 1 else ""
     title = Markup("{}<br><small>{}{}</small>").format(check.about.title, numbers, others)
     return title, check.about.concern, _ways_out(check, titles, context), check.about.ask

@@ -123,10 +123,8 @@ def reply(request: Request, context: Context) -> tuple[Block, ...]:
         lines.append((" to ".join(dict.fromkeys((numbers[0], numbers[-1]))), part, ANSWERED[kind]))
     if not lines:
         return ()
-    return (
-        Prose(("Answer each row of the form in the boxes it has. A row left empty is read as not offered.",)),
-        table("Parts of the reply form", heads, lines),
-    )
+    note = "Answer each row of the form in the boxes it has. A row left empty is read as not offered."
+    return (table("Parts of the reply form", heads, lines, note=note, is_titled=True),)
 
 
 def acceptance(request: Request, context: Context) -> tuple[Block, ...]:

@@ -122,7 +122,11 @@ def _neck(steel: Steel, at: str) -> tuple[tuple[str, float, str], ...]:
 
 
 def _tongue(steel: Steel) -> tuple[tuple[str, float, str], ...]:
-    return (("Tongue underside", steel.hitched.tongue_underside, "height, from main-deck top"),)
+    at = "height, from main-deck top"
+    return (
+        ("Tongue underside", steel.hitched.tongue_underside, at),
+        ("Ball centre, as the coupler is welded", steel.hitched.ball_above_deck, at),
+    )
 
 
 def _coupler(steel: Steel, show: Show) -> tuple[tuple[str, float, str], ...]:

@@ -24,14 +24,9 @@ def symbols(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     uses = sorted({use for c in numbers.checks for use in used(c)}, key=lambda u: (u[0].casefold(), u))
     if not uses:
         return ()
-    heads = (
-        Head("Symbol", width=14),
-        Head("Stands for", width=46),
-        Head("Unit", width=14),
-        Head("In checks on", width=26),
-    )
-    gravity = (symbol(GRAVITY), f"standard gravity, {G} N/kg; {context.show(float(G), 'N/kg')}", "", "")
-    rows = [gravity, *_rows(uses, context.show)]
+    heads = (Head("Symbol", width=14), Head("Stands for, unit (in checks on)", width=86))
+    gravity = (symbol(GRAVITY), f"standard gravity, {G} N/kg = {context.show(float(G), 'N/kg')}")
+    rows = sorted([gravity, *_rows(uses, context.show)], key=lambda row: (row[0].casefold(), row[0]))
     note = "A letter may serve twice; within one check it means one thing. Regions stand for their limits."
     return (table(TITLE, heads, rows, note=note, is_titled=True),)
 
@@ -59,17 +54,24 @@ def _result(step: Step) -> str:
     return what[:1].lower() + what[1:]
 
 
-def _rows(uses: list[Use], show: Show) -> Iterator[tuple[str | Markup, ...]]:
-    """A row for each meaning; a run of numbered symbols of one meaning is one row."""
+def _rows(uses: list[Use], show: Show) -> Iterator[tuple[Markup, str]]:
+    """A row for each symbol, or run of numbered symbols of one meaning; several meanings with their checks."""
     merged: dict[tuple[str, str, str], tuple[set[str], set[str]]] = {}
     for name, means, unit, topic in uses:
         names, topics = merged.setdefault((_stem(name, means, uses), means, unit), (set(), set()))
         names.add(name)
         topics.add(topic)
-    shared = [stem for stem, _, _ in merged]
-    for (stem, means, unit), (names, topics) in merged.items():
-        where = ", ".join(sorted(topics)).replace("_", " ") if shared.count(stem) > 1 else ""
-        yield _run(sorted(names, key=lambda n: (len(n), n))), means, show.label(WORK.get(unit, unit)), where
+    for stem in dict.fromkeys(stem for stem, _, _ in merged):
+        held = [(means, unit, *rest) for (s, means, unit), rest in merged.items() if s == stem]
+        every = sorted({n for _, _, names, _ in held for n in names}, key=lambda n: (len(n), n))
+        said = [_meaning(means, unit, topics if len(held) > 1 else set(), show) for means, unit, _, topics in held]
+        yield _run(every), "; ".join(said)
+
+
+def _meaning(means: str, unit: str, topics: set[str], show: Show) -> str:
+    label = show.label(WORK.get(unit, unit))
+    where = f" ({', '.join(sorted(topics)).replace('_', ' ')})" if topics else ""
+    return f"{means}{', ' if label else ''}{label}{where}"
 
 
 def _stem(name: str, means: str, uses: list[Use]) -> str:

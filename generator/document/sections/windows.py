@@ -155,6 +155,7 @@ def _extremes(b: Beam, show: Show) -> tuple[tuple[str, str], ...]:
         return f"{show(pick, unit)} at station {show(b.x[values.index(pick)], 'm')}"
 
     return (
+        ("What is solved", f"{b.title}; both rails together. Each rail, and the other model: reported quantities"),
         ("Mass carried", show(b.mass, "kg")),
         ("Greatest sagging moment", at(b.moment, max(b.moment), "N*m")),
         ("Greatest hogging moment", at(b.moment, min(b.moment), "N*m")),

@@ -4,14 +4,14 @@ from dataclasses import replace
 
 from generator.calc.findings import Chain
 from generator.draw.dimensions import Span, band
-from generator.draw.marks import TEXT, Line, Mark, Text, arrow, extent
+from generator.draw.marks import TEXT, Line, Mark, Rect, Text, arrow, extent
 from generator.draw.ordinates import spread
 from generator.draw.pages import Drawing
 from generator.draw.sheet import Schedule
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.kit import Kit, Views, at, finite, kit, largest, need, steel_known
 from generator.draw.text import fit, width, wrap
-from generator.draw.views import View, title
+from generator.draw.views import Solid, View, title
 from generator.errors import RenderError
 from generator.release.slices import Desk, Envelope, Steel
 
@@ -132,8 +132,7 @@ def _panel(k: Kit, s: Steel, e: Envelope, c: Chain, ratio: float, n: int, each: 
     radius = levels[1] if c.steps[0].title.lower().startswith("tyre radius") else s.tyre_radius_laden
     top = radius + s.tyre_diameter / 2.0
     marks: list[Mark] = [
-        v.box("tyre", "outline", s.track / 2.0 - s.tyre_width / 2.0, 0.0, s.track / 2.0 + s.tyre_width / 2.0, top),
-        *_steel(replace(s, deck_height_laden=deck), v),
+        *_steel(replace(s, deck_height_laden=deck), top, v),
         v.run("deck", "thin", ((0.0, deck), (s.deck_width / 2.0, deck), (s.deck_width / 2.0, deck - s.deck_thickness))),
         v.run("house", "phantom", ((0.0, c.total), (e.width / 2.0, c.total), (e.width / 2.0, deck))),
         v.run("centre", "centre", ((0.0, -0.1), (0.0, c.total + 0.15))),
@@ -160,9 +159,11 @@ def _panel(k: Kit, s: Steel, e: Envelope, c: Chain, ratio: float, n: int, each: 
     return (*marks, *band((total,), "left", -4.0))
 
 
-def _steel(s: Steel, v: View) -> Views:
-    """The right half of the steel at the wheels, seen from behind."""
-    lines = o.visible((f for _, f in o.at_wheels(s, right_only=True)), v)
+def _steel(s: Steel, top: float, v: View) -> Views:
+    """The right half of the steel at the wheels, seen from behind, with the tyre, which stands `top` high (m)."""
+    tyre = Rect(s.track / 2.0 - s.tyre_width / 2.0, 0.0, s.track / 2.0 + s.tyre_width / 2.0, top)
+    solids = [f for _, f in o.at_wheels(s, right_only=True)]
+    lines = o.visible([*solids, Solid("tyre", tyre, s.axles[-1].station + 1e-3)], v)
     return tuple(m for m in lines if abs(m.points[0][0]) + abs(m.points[1][0]) > 1e-6)
 
 

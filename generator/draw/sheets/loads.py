@@ -98,6 +98,8 @@ def extremes(b: Beam) -> Extremes:
 def _supports(k: Kit, b: Beam) -> Schedule:
     e = extremes(b)
     rows = [(f"Support: {p.title}", k.show(p.station, "m"), k.show(p.force, "N")) for p in b.supports]
+    rows += [(f"Couple of the arm on {p.title}", k.show(p.station, "m"), k.show(p.couple, "N*m"))
+             for p in b.supports if p.couple]
     rows += [(f"Load: {p.title}", k.show(p.station, "m"), k.show(p.force, "N")) for p in b.points]
     rows += [
         ("Sum of supports", "", k.show(sum(p.force for p in b.supports), "N")),

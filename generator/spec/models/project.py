@@ -81,10 +81,10 @@ class Confirmation(Part):
 
 
 class Insurance(Part):
-    """What an insurer asks that stands nowhere else; what is left out is a box to fill in on the underwriter's sheet."""
+    """What an insurer asks that stands nowhere else; what is left out is a box on the underwriter's sheet."""
 
     replacement_value: Money | None = Field(
-        default=None, description="Cost of building it again with paid labour; printed for the insurer and for you alone."
+        default=None, description="Cost of building it again with paid labour; for the insurer and for you alone."
     )
     value_basis: Line | None = Field(default=None, description="How that value was found.")
     cover_while_building: Line | None = Field(default=None, description="Cover while it is being built.")
@@ -95,7 +95,7 @@ class Insurance(Part):
     battery: Literal["lithium", "lead acid", "none"] | None = Field(
         default=None, description="Chemistry of the house battery; chooses lines of the safety checklist."
     )
-    battery_place: Line | None = Field(default=None, description="Where the house battery stands, and how it is vented.")
+    battery_place: Line | None = Field(default=None, description="Where the house battery stands, how it is vented.")
     storage: Line | None = Field(default=None, description="Where it stands between moves, and how it is secured.")
 
 

@@ -357,8 +357,8 @@ def test_the_step_says_where_the_flange_is_held_and_the_check_rests_on_it():
     outcome = found(of)[2]["frame.towing.bending"].outcome
     (step,) = [s for s in outcome.steps if s.result.symbol == "L_b"]
     places = {v.symbol: v.value for v in step.inputs}
-    assert step.result.value == pytest.approx(places["x_2"] - places["x_1"])
-    for words in ("x_1 (", "x_2 (", "deep", "axle bracket with its tube, under high"):
+    assert step.result.value == pytest.approx(places["s_2"] - places["s_1"])
+    for words in ("s_1 (", "s_2 (", "deep", "axle bracket with its tube, under high"):
         assert words in step.text
     assert outcome.rests_on >= RESTS
     # Free length of the worst stretch, worked without the product: brackets at 5.04885, 5.94885, 6.84885 m.

@@ -141,7 +141,7 @@ def test_one_stiff_axle_is_plain_statics():
 
 def test_legs_of_a_pair():
     """Independent hand program: J 636.36 kg, mass 4 420 kg 40 mm off, legs 1.9 m apart: 411.23 kg, 0.64623 of J."""
-    assert jl.LEG_LEVEL.of(J=636.36, W=4420.0, y_g=-0.04, w_j=1.9) == pytest.approx(411.23, abs=0.01)
+    assert jl.LEG_LEVEL.of(J_0=636.36, W=4420.0, y_g=-0.04, w_j=1.9) == pytest.approx(411.23, abs=0.01)
     assert jl.LEG_SHARED.of(J=636.36, W=4420.0, y_g=0.04, w_j=1.9, share=0.65) == pytest.approx(0.65 * 636.36)
     assert jl.LEG_ALONE.of(J=636.36, A=3881.5, t=2.0, w_j=1.9) == pytest.approx(636.36)
     assert jl.RATING.of(c_j=1.5, m_l=411.23, m_w=500.0) == pytest.approx(616.845)
@@ -184,6 +184,35 @@ def status(of, id):
 
 def quantity(of, id):
     return next(q.nominal for q in of.findings.quantities if q.id == f"jack.nose.{id}")
+
+
+def test_the_printed_steps_lead_to_the_load_on_the_jacks():
+    """Statics by the sentences of the steps: springs, pitch, what is left for the jack, level and nose up."""
+    outcome = next(c.outcome for c in found().findings.checks if c.id == "jack.nose.lift")
+    steps = {s.result.symbol: s for s in outcome.steps}
+    at = {v.symbol: v.value for v in steps["theta_0"].inputs}
+    k = np.array([v for s, v in at.items() if s.startswith("k_")])
+    u = np.array([v for s, v in at.items() if s.startswith("u_") and s != "u_g"])
+    d_0, S = steps["d_0"].result.value, at["S"]
+    for symbol, y in (("theta_0", 0.0), ("theta", steps["y"].result.value)):
+        theta = steps[symbol].result.value
+        force = k * (d_0 - y + u * theta)
+        assert (force * u).sum() == pytest.approx(G * S * (at["u_g"] + at["h"] * theta), rel=1e-9)
+        load = S - force.sum() / G
+        if symbol == "theta_0":
+            assert steps["J_0"].result.value == pytest.approx(load, rel=1e-9)
+        else:
+            assert steps["J"].result.value == pytest.approx(max(load, steps["J_0"].result.value), rel=1e-6)
+            own = {v.symbol: v.value for v in steps["N_n"].inputs}["U_n"]
+            assert steps["N_n"].result.value == pytest.approx(force[-1] / G + own, rel=1e-9)
+
+
+def test_each_check_of_a_jack_ends_in_the_number_it_compares():
+    of = found(motor=MOTOR).findings
+    compared = [c for c in of.checks if c.id != "jack.nose.place"]
+    assert len(compared) >= 9
+    for check in compared:
+        assert check.outcome.steps[-1].result.value == check.outcome.demand.value, check.id
 
 
 def test_a_sound_pair_passes_and_its_window_holds_it():

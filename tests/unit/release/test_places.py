@@ -1,6 +1,7 @@
 """The schedule of places: stations drawn together, distances, heights, copes and toes in words."""
 
 import re
+from pathlib import Path
 
 import pytest
 import scratch
@@ -9,9 +10,11 @@ from generator.calc.run import calculate
 from generator.calc.trials import Trials
 from generator.model.resolve import resolve
 from generator.release.places import places, stations_text
+from generator.spec.read import read_spec
 from generator.units import Show
 
 SI, US = Show("si"), Show("us")
+SPECS = Path(__file__).resolve().parents[3] / "specs"
 
 
 def plain(text):
@@ -71,3 +74,11 @@ def test_a_cope_is_told_with_sizes_that_clear_the_flange():
 def test_a_mark_on_one_side_says_which():
     single = dict(scratch.TRAILER["frame"]["members"][3], sides="left")
     assert plain(rows(**{"3": single})["u1"].across) == "800 mm left"
+
+
+def test_a_leg_at_an_angle_is_told_by_both_its_ends():
+    """By the tangent: 25 deg over half of 67.5 in is 15.74 in either way from 16.56 in (specs/wren, t1)."""
+    model = resolve(read_spec(SPECS / "wren"), scratch.DATA)
+    leg = next(r for r in places(model, calculate(model, scratch.DATA, Trials(count=0)), US) if r.mark == "t1")
+    assert plain(leg.across) == "middle 13/16″ at its front to 2′-8 5/16″ at its rear, 25.0°, each side"
+    assert plain(leg.ends) == "cut across the trailer, 25.0° off square"
