@@ -197,8 +197,8 @@ def _pitch(w: Working, of: Rig, x_j: float, held: Held, symbol: str, where: str,
     centre, above = sure("u_g", float(of.centre[0]) - x_j, "m"), sure("h", float(of.above[0]), "m")
     sentence = (
         f"Moments about the jack: the sum of k_i · (d_0 − y + u_i · {symbol}) · u_i is g_n · S · (u_g + h · {symbol}); "
-        f"u from the jack aft, S the sprung mass, h its height over the spindles; no spring pulls more than hangs on it; "
-        f"{where}."
+        "u from the jack aft, S the sprung mass, h its height over the spindles; no spring pulls more than hangs on "
+        f"it; {where}."
     )
     angle = sure(symbol, float(np.atleast_1d(held.pitch)[0]), "rad")
     inputs = given or (*springs, mass, centre, above)

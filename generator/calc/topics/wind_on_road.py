@@ -58,7 +58,7 @@ def wind_on_road(model: Model, states: Sequence[Towed], trials: Trials, data: Re
     speed = ri.top_speed(model, trials, data)
     lift, half = (_gust(least, speed, q) for q in _shares(trials, data))
     return Findings((
-        report("wind.side_area", "Side that the wind sees, with neck and frame, parked and towed", seen.area, "up"),
+        report("wind.side_area", "Area of the side with neck and frame, parked and towed", seen.area, "up"),
         report("wind.tip_speed", "Side wind that lifts the windward wheels, standing still", least.value, "down"),
         report("wind.lift_speed", "Gust from the side that lifts them, at the top towing speed", lift, "down"),
         report("wind.half_speed", "Gust that takes half their load: stay off the road (advice)", half, "down"),
