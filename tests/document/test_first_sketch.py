@@ -1,4 +1,4 @@
-"""The first attempt among the examples: its real faults are found, each with a way out, and its page tells of no other."""
+"""The first attempt among the examples: its real faults are found, and its page tells of no other."""
 
 import re
 from fnmatch import fnmatchcase
@@ -55,6 +55,7 @@ def test_pounds_for_kilograms_is_said_in_words() -> None:
 def test_the_page_tells_of_what_fails_and_of_all_of_it() -> None:
     patterns = told()
     assert [p for p in patterns if not any(fnmatchcase(i, p) for i in FAILS)] == []
-    related = re.compile(r"^(tyre|wheel|rating|axle|neck|jack|parked\.jack|brakes|axles|dwelling|height|headroom|rule)\b")
+    stems = "tyre|wheel|rating|axle|neck|jack|parked\\.jack|brakes|axles|dwelling|height|headroom|rule"
+    related = re.compile(rf"^({stems})\b")
     left = [i for i in FAILS if not any(fnmatchcase(i, p) for p in patterns) and not related.match(i)]
     assert left == []

@@ -2,9 +2,9 @@
 
 IRC appendix Q of 2018 (AQ103.1 ceilings, AQ104.1 lofts, AQ104.2.1.3 stairs; the stair rule also in the 2024 IRC,
 R315.5.2.2), read in copies; its stair pairs computed by hand: riser 7, 8, 9, 10, 12 in to tread 10.667, 9.333, 8,
-6.667, 4 in. IRC R310.2 escape openings (reprint of a window maker): 5.7 ft2, 24 in, 20 in, sill 44 in; 20 x 24 in is 3.33 ft2
-and fails, 20 in wide needs 41.04 in, 24 in high needs 34.2 in. 24 CFR 3280.104 to 3280.106, edition of 2015: ceilings
-7 ft, hallways 6 ft 6 in, two outer doors 12 ft apart, sill of the escape window at most 36 in.
+6.667, 4 in. IRC R310.2 escape openings (reprint of a window maker): 5.7 ft2, 24 in, 20 in, sill 44 in; 20 x 24 in is
+3.33 ft2 and fails, 20 in wide needs 41.04 in, 24 in high needs 34.2 in. 24 CFR 3280.104 to 3280.106, edition of 2015:
+ceilings 7 ft, hallways 6 ft 6 in, two outer doors 12 ft apart, sill of the escape window at most 36 in.
 """
 
 from pathlib import Path

@@ -175,7 +175,7 @@ def test_a_limit_names_the_regions_that_govern_and_those_that_state_none():
     w = Working()
     limit = least_limit(w, ("US-CA", "US-MN", "UK"), scratch.DATA, "height")
     assert limit.values[0] == pytest.approx(13.5 * 0.3048)
-    assert limit.origin.startswith("US-MN: ")
+    assert limit.origin.startswith("Minnesota: ")
     assert "US-CA" not in limit.origin
     assert "None is stated for UK" in w.steps[0].text
 

@@ -60,7 +60,7 @@ def test_passing_checks_carry_no_change(failing):
 def test_every_lever_is_a_measure_of_the_spec():
     designs = (spec(trailer={"jacks": []}), spec(trailer=BALL | LEAF, tow={"vehicle.ball_to_bumper": "300 mm"}))
     for path in LEVERS:
-        if not path.startswith("trailer.jacks"):
+        if not path.startswith(("trailer.jacks", "house.openings", "house.climbs")):
             has = [d for d in designs if _first(d, path) is not None]
             assert has, path
             assert _kind(has[0], path.replace("*", "0")) == path

@@ -183,7 +183,7 @@ def compared(demand: float, limit: float, sense="<=", share: float = 0.0, basis:
 def test_sentences_say_what_is_left_and_the_way_out():
     change = Change("x", "Tyre one step up", Value("r", 3250 * LB, "kg"), Value("r", 3750 * LB, "kg"), ("wheel.1",))
     said = verdict(check(compared(7000, 6500), change), SHOW).replace("\u00a0", " ")
-    assert said == "500 lb over. Clears with Tyre one step up: 3,250 lb to 3,750 lb; look again at wheel.1."
+    assert said == "500 lb over. Clears with Tyre one step up: 3,750 lb instead of 3,250 lb; look again at wheel.1."
     assert (
         verdict(check(compared(900, 1000, ">=")), SHOW)
         .replace("\u00a0", " ")

@@ -12,15 +12,16 @@ from generator.reference.content import checklist, clauses, criticals, holds, to
 
 FEATURES = {"gooseneck", "torsion", "leaf", "neck", "tongue", "tow vehicle and neck", "tow vehicle and tongue",
              "galvanised", "powered jacks", "stands", "points", "propane", "tow vehicle",
-            "no tow vehicle", "painted", "us", "abroad"}
+            "no tow vehicle", "painted", "us", "abroad", "ball", "king pin", "wheel boxes", "over the wheels", "battery",
+             "lithium", "lead acid", "solid fuel", "heat not stated"}
 KINDS = {"axles", "axle_kinds", "jacks", "powered_jacks", "point_kinds", "boxes", "access", "house_notes", "holds"}
 
 
 def test_the_checklist_covers_every_phase() -> None:
     assert [p.id for p in checklist()] == [
         "lifting", "hot-work", "shop", "shop-hot-work", "harness", "delivery", "wheels", "tyres",
-        "hitching", "weighing", "before-trip", "parking", "wind", "propane", "electrical", "life-safety", "occupancy",
-        "transport"]
+        "hitching", "weighing", "before-trip", "occupancy", "transport", "parking", "wind", "propane", "solid-fuel",
+        "electrical", "life-safety"]
 
 
 def test_every_row_says_when_to_stop_and_to_whom_it_defers() -> None:
