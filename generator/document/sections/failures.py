@@ -67,7 +67,7 @@ def _cause(id: str) -> str:
 def _ways_out(check: Check, titles: Mapping[str, str], context: Context) -> str:
     """Up to two single changes that clear a check, those that break least first, with what each breaks."""
     found = sorted(check.changes, key=lambda c: len(c.upsets))[:MOST]
-    if not check.about.levers:
+    if not check.changes and not check.about.levers:
         return "Nothing to work out: do what the last column asks."
     return " Or: ".join(f"{c.title}: {instead(c, context.show)}{_breaks(c.upsets, titles)}." for c in found) \
         or "No single change clears it: clear what stands above first."

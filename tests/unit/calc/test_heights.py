@@ -177,7 +177,7 @@ def test_a_limit_names_the_regions_that_govern_and_those_that_state_none():
     assert limit.values[0] == pytest.approx(13.5 * 0.3048)
     assert limit.origin.startswith("Minnesota: ")
     assert "US-CA" not in limit.origin
-    assert "None is stated for UK" in w.steps[0].text
+    assert "None is stated for United Kingdom" in w.steps[0].text
 
 
 def test_an_unknown_roof_point_is_not_assessed():

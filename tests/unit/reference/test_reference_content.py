@@ -12,8 +12,8 @@ from generator.reference.content import checklist, clauses, criticals, holds, to
 
 FEATURES = {"gooseneck", "torsion", "leaf", "neck", "tongue", "tow vehicle and neck", "tow vehicle and tongue",
              "galvanised", "powered jacks", "stands", "points", "propane", "tow vehicle",
-            "no tow vehicle", "painted", "us", "abroad", "ball", "king pin", "wheel boxes", "over the wheels", "battery",
-             "lithium", "lead acid", "solid fuel", "heat not stated"}
+            "no tow vehicle", "painted", "us", "abroad", "ball", "king pin", "wheel boxes", "over the wheels",
+             "battery", "lithium", "lead acid", "solid fuel", "heat not stated"}
 KINDS = {"axles", "axle_kinds", "jacks", "powered_jacks", "point_kinds", "boxes", "access", "house_notes", "holds"}
 
 
