@@ -321,11 +321,12 @@ class AttentionList(Block):
     template: ClassVar[str] = "attention"
     groups: tuple[tuple[str, str, tuple[Attention, ...]], ...]
     left_out: int
+    note: str = ""
 
     @property
     def more(self) -> str:
-        """How many rows were left out."""
-        return left_out(self.left_out)
+        """How many rows were left out, and the note."""
+        return " ".join(t for t in (left_out(self.left_out), self.note) if t)
 
 
 @dataclass(frozen=True, slots=True)

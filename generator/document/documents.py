@@ -174,6 +174,7 @@ DOCUMENTS = (
             options.FLIPS,
             options.WEIGHTS,
             options.GUIDE,
+            options.CHANGES,
         ),
     ),
     Document(7, "revision-record", "Revision record", Revisions, (revisions.RECORD,)),

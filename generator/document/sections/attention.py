@@ -4,6 +4,7 @@ from generator.calc.record import Check, Compared
 from generator.document.blocks import NOTHING, Attention, AttentionList, Block, anchor, mark
 from generator.document.gaps import Gap, gaps
 from generator.document.section import Context, Section
+from generator.document.sections.failures import has_page
 from generator.document.sentences import asked_of, clipped, has_needs, in_its_file, next_step
 from generator.release.slices import Numbers
 
@@ -28,7 +29,8 @@ def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     ranked = sorted([*compared, *lacking], key=lambda row: row[0])
     kept = [(order[0], row) for order, row in ranked[:MOST]]
     groups = tuple((word, what, tuple(a for rank, a in kept if rank == r)) for r, (word, what) in enumerate(WORDS))
-    return (AttentionList(tuple(g for g in groups if g[2]), max(len(ranked) - MOST, 0)),)
+    note = "All that fails stands on the next page." if has_page(numbers.checks) else ""
+    return (AttentionList(tuple(g for g in groups if g[2]), max(len(ranked) - MOST, 0), note),)
 
 
 def missing(gap: Gap) -> Attention:

@@ -48,6 +48,11 @@ def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     return (Prose((said,)), table("All that fails", heads, lines, "tight", is_titled=True))
 
 
+def has_page(checks: Iterable[Check]) -> bool:
+    """Whether so much fails that it gets pages of its own."""
+    return len(_causes(c for c in checks if c.status == "fail")) > FEW
+
+
 def _causes(checks: Iterable[Check]) -> list[tuple[Check, ...]]:
     """The checks by cause, the worst of each first."""
     held: dict[str, list[Check]] = {}

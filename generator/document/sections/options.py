@@ -17,17 +17,21 @@ ABREAST = 4
 
 
 def designs(options: Options, context: Context) -> tuple[Block, ...]:
-    """Each option: why it is looked at and every text of the spec it changes."""
+    """Each option and why it is looked at."""
     found = options.comparison
     blocks: list[Block] = [Prose(_foreword(found))]
     for number, c in enumerate(found.designs[1:], start=1):
-        heads = (Head("Path", width=40), Head("As designed", width=30), Head("Here", width=30))
-        blocks += [
-            Heading(f"{letter(number)}  {c.title}", f"option-{c.id}"),
-            Prose((c.why,)),
-            table(f"What option {letter(number)} changes", heads, [(m.path, m.was, m.now) for m in c.moved], "tight"),
-        ]
+        blocks += [Heading(f"{letter(number)}  {c.title}", f"option-{c.id}"), Prose((c.why,))]
     return tuple(blocks)
+
+
+def changes(options: Options, context: Context) -> tuple[Block, ...]:
+    """Every text of the spec an option changes."""
+    heads = (Head("Path", width=40), Head("As designed", width=30), Head("Here", width=30))
+    return tuple(
+        table(f"What option {letter(number)} changes", heads, [(m.path, m.was, m.now) for m in c.moved], "tight")
+        for number, c in enumerate(options.comparison.designs[1:], start=1)
+    )
 
 
 def _foreword(found: Comparison) -> tuple[str, ...]:
@@ -38,8 +42,8 @@ def _foreword(found: Comparison) -> tuple[str, ...]:
         else ""
     )
     return (
-        "Every option is the whole design with the changes listed here, read, calculated and priced like the base. "
-        "Capacity comes first: an option whose checks fail is no option until they are cleared." + weighed,
+        "Every option is the whole design with the changes listed at the end, read, calculated and priced like the "
+        "base. Capacity comes first: an option whose checks fail is no option until they are cleared." + weighed,
         f"Letters stand for the options: {_letters(found)}.",
     )
 
@@ -209,4 +213,5 @@ SIDE_BY_SIDE = Section("side-by-side", "Side by side", Options, side_by_side, ne
 OPTION_MONEY = Section("option-money", "Money and moves", Options, money)
 FLIPS = Section("flips", "Checks that change", Options, flips)
 WEIGHTS = Section("weights", "Your weights", Options, weights)
+CHANGES = Section("changes", "What each option changes", Options, changes, new_page=True)
 GUIDE = Section("usage-guide", "Which equipment for which use", Options, guide)
