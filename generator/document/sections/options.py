@@ -209,7 +209,7 @@ def _answers(row: GuideRow) -> tuple[str, ...]:
 
 
 OPTIONS = Section("options", "What is set side by side", Options, designs)
-SIDE_BY_SIDE = Section("side-by-side", "Side by side", Options, side_by_side, new_page=True)
+SIDE_BY_SIDE = Section("side-by-side", "Side by side", Options, side_by_side)
 OPTION_MONEY = Section("option-money", "Money and moves", Options, money)
 FLIPS = Section("flips", "Checks that change", Options, flips)
 WEIGHTS = Section("weights", "Your weights", Options, weights)
