@@ -18,7 +18,7 @@ from generator.document.notes import html_of
 from generator.document.plot import budget_share, cost_curve
 from generator.document.reply import COLUMNS, as_csv, guarded
 from generator.document.sections.drawings import _widths
-from generator.document.sentences import clipped, next_step, verdict
+from generator.document.sentences import asked_of, clipped, in_its_file, next_step, verdict
 from generator.document.words import US_WORDS, us, us_markup
 from generator.release.slices import Cover, ReplyRow, Request
 from generator.units import Show
@@ -202,6 +202,29 @@ def test_sentences_say_what_is_left_and_the_way_out():
 def test_clipped_texts_fit(text, most):
     assert len(clipped(text, most)) <= max(most, 1)
     assert clipped(text, len(text)) == text
+
+
+def test_a_text_is_cut_between_clauses():
+    text = "Tongue root, hangers and welds; Ties and ground anchors; Bolts and timber at the house anchors"
+    assert clipped(text, 80) == "Tongue root, hangers and welds; Ties and ground anchors…"
+    assert clipped("Camber, deeper rails or a wall that stiffens the whole of the deck", 40).endswith(" that…")
+
+
+@pytest.mark.parametrize(("ask", "said"), [
+    ("The shop: its price.", "the shop: its price."),
+    ("The building official: frost depth, and whether pads may stand above it.", "the building official."),
+    ("A licensed engineer, before steel is cut: static moment both ways, road factor.",
+     "a licensed engineer, before steel is cut."),
+    ("Whoever tows: door labels, hitch label and a weighed tow vehicle; the insurer.", "whoever tows."),
+    ("", ""),
+])
+def test_whom_to_ask_stands_in_the_sentence(ask, said):
+    assert asked_of(ask) == said
+
+
+def test_a_field_is_named_with_its_file():
+    assert in_its_file("site.yaml seismic") == "seismic in site.yaml"
+    assert in_its_file("the maker's letter") == "the maker's letter"
 
 
 # ---- tables, anchors, fitting
