@@ -20,7 +20,7 @@ HALVINGS = 24
 REACH = 6.0
 """How far either way of the chosen station an end of the window is looked for, m."""
 
-SUBSTITUTIONS = 12
+SUBSTITUTIONS = 24
 """Rounds in which the ball's error is put in; each leaves less than a hundredth of what the last one left."""
 
 HITCH_ROW = 2
