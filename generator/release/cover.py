@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator
 
-from generator.calc.record import Reported
+from generator.calc.record import Compared, Reported
 from generator.release.asked import Pair
 from generator.release.sheets import Pairs, Underwriting, WeighedRow
 from generator.release.wording import Asked
@@ -75,8 +75,9 @@ def _rating(a: Asked, q: Reported | None) -> str:
 
 
 def _worst_hitch(a: Asked) -> str:
-    loads = [s.hitch for s in a.results.states if s.towed and s.hitch is not None and math.isfinite(s.hitch)]
-    return a.show(max(loads), "kg", "up") if loads else ""
+    """The greatest load on the coupler over all towed states with the ball off its height, as its rating is checked."""
+    outcome = next((c.outcome for c in a.results.checks if c.id == "hitch.rating"), None)
+    return a.show(outcome.demand.value, "kg", "up") if isinstance(outcome, Compared) else ""
 
 
 def _build(a: Asked) -> Pairs:

@@ -79,7 +79,9 @@ def _rank(check: Check) -> int:
 
 
 def _order(check: Check) -> tuple[int, bool, bool, float, str]:
-    return (_rank(check), not check.about.mandatory, True, -(check.ratio or 0.0), check.id)
+    """Worst first; a count that is kept exactly is not a narrow one."""
+    counted = isinstance(check.outcome, Compared) and check.outcome.demand.unit == "count"
+    return (_rank(check), not check.about.mandatory, True, 0.0 if counted else -(check.ratio or 0.0), check.id)
 
 
 ATTENTION = Section("attention", "What fails or is close", Numbers, blocks)
