@@ -135,7 +135,7 @@ class Show:
     def demand(self, value: float, limit: float, unit: str, sense: str) -> str:
         """A demand beside its limit, rounded to the safe side where the limit prints exactly, so that both agree."""
         toward: Toward = "up" if sense == "<=" else "down"
-        exact = self(limit, unit, "up") == self(limit, unit, "down")
+        exact = unit not in ("1", "count") and self(limit, unit, "up") == self(limit, unit, "down")
         return self(value, unit, toward if exact else "near")
 
     def change(self, value: float, base: float, unit: str) -> str:
