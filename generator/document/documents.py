@@ -160,7 +160,7 @@ DOCUMENTS = (
         "budget",
         "Budget",
         Money,
-        (money.TOTALS, money.SPLITS, money.QUOTES, money.YEARS, money.READING, money.LINES, money.PROMPTS),
+        (money.TOTALS, money.READING, money.SPLITS, money.QUOTES, money.YEARS, money.LINES, money.PROMPTS),
     ),
     Document(
         6,

@@ -273,6 +273,11 @@ class Numbers(Slice):
     windows: tuple[Window, ...]
     ways: tuple[WayRow, ...] = ()
 
+    @property
+    def technical(self) -> tuple[Check, ...]:
+        """The checks without those of quotes: documents that are forwarded speak of no money."""
+        return tuple(c for c in self.checks if c.about.topic != "money")
+
 
 @dataclass(frozen=True, slots=True)
 class Register(Slice):

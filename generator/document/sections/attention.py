@@ -11,6 +11,7 @@ from generator.release.slices import Numbers
 CLOSE = 0.9
 CHECKS_PAGE = "3-workings.html"
 """Where the working of a check stands on the screen."""
+QUOTES_PLACE = "5-budget.html#s-quotes"
 MOST = 8
 TITLE, MEANING, STEP = 90, 110, 150
 """Most characters of a title, of what it means and of the next step; longer ones end between two clauses."""
@@ -58,13 +59,18 @@ def attention(check: Check, context: Context) -> Attention:
         check.status.upper(),
         mark(check.status),
         clipped(about.title, TITLE),
-        f"{CHECKS_PAGE}#{anchor('check', check.id)}",
+        _where(check),
         clipped(about.concern, MEANING),
         numbers,
         show.ratio(check.ratio),
         clipped(next_step(check, show), STEP),
         asked_of(about.ask),
     )
+
+
+def _where(check: Check) -> str:
+    """Where the check stands in full: a quote in the budget, everything else in the workings."""
+    return QUOTES_PLACE if check.about.topic == "money" else f"{CHECKS_PAGE}#{anchor('check', check.id)}"
 
 
 def _rank(check: Check) -> int:

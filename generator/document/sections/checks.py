@@ -54,7 +54,9 @@ def summary(numbers: Numbers, context: Context) -> tuple[Block, ...]:
         Head("Ratio", True, 9),
         Head("Status", width=18),
     )
-    ranked = sorted(numbers.checks, key=lambda c: (ORDER[c.status], -(c.ratio if c.ratio is not None else 9.0), c.id))
+    ranked = sorted(
+        numbers.technical, key=lambda c: (ORDER[c.status], -(c.ratio if c.ratio is not None else 9.0), c.id)
+    )
     is_classed = any("use class" in c.about.title for c in ranked)
     note = " ".join((*((WORKED,) if context.codes.numbers else ()), *((USE_CLASS,) if is_classed else ())))
     rows = [_summed(c, show) for c in ranked]
@@ -77,9 +79,10 @@ def _summed(check: Check, show: Show) -> tuple[str, ...]:
 
 def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     """The checks by topic, in the order they were made."""
-    anchors = dict(zip(range(len(numbers.checks)), unique(anchor("check", c.id) for c in numbers.checks), strict=True))
-    topics = list(dict.fromkeys(c.about.topic for c in numbers.checks))
-    placed = sorted(enumerate(numbers.checks), key=lambda p: (topics.index(p[1].about.topic), p[0]))
+    checks = numbers.technical
+    anchors = dict(zip(range(len(checks)), unique(anchor("check", c.id) for c in checks), strict=True))
+    topics = list(dict.fromkeys(c.about.topic for c in checks))
+    placed = sorted(enumerate(checks), key=lambda p: (topics.index(p[1].about.topic), p[0]))
     made: list[Block] = []
     done: Done = {}
     for topic, held in groupby(placed, key=lambda p: p[1].about.topic):

@@ -201,3 +201,16 @@ def test_checks_that_lack_the_same_wait_in_one_row():
         ("site.yaml wind", 3),
         ("what a licensed engineer must design", 2),
     ]
+
+
+def test_documents_that_are_forwarded_speak_of_no_quote() -> None:
+    """The load summary and the workings of the owner may leave the house; a quote of another shop may not."""
+    kinds = {}
+    for topic in ("ratings", "money"):
+        made_up = check(f"{topic}.x", step("x"))
+        kinds[topic] = replace(made_up, about=replace(made_up.about, topic=topic, title=f"Title {topic}"))
+    numbers = Numbers((), tuple(kinds.values()), ())
+    assert [c.id for c in numbers.technical] == ["ratings.x"]
+    for made in (summary(numbers, CONTEXT), blocks(numbers, CONTEXT)):
+        assert "Title ratings" in repr(made)
+        assert "Title money" not in repr(made)
