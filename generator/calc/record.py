@@ -216,6 +216,20 @@ class Check:
         return top / bottom if bottom > 0.0 and top >= 0.0 else None
 
 
+TOPIC_ORDER = (
+    "masses", "tow", "hitch", "axles", "ratings", "braking", "stability", "neck", "heights", "lateral", "ends", "jacks",
+    "frame", "frame fit", "parked", "dwelling", "rules", "money",
+)
+"""Topics in the order to mend them: what stands first often clears what stands after it."""
+
+
+def mending_order(check: Check) -> tuple[bool, bool, int, float, str]:
+    """Where a broken limit stands among all broken ones: what must hold first, what has a ratio first, then by topic."""
+    topic = check.about.topic
+    place = TOPIC_ORDER.index(topic) if topic in TOPIC_ORDER else len(TOPIC_ORDER)
+    return not check.about.mandatory, check.ratio is None, place, -(check.ratio or 0.0), check.id
+
+
 def holds(demand: float | Floats, limit: float | Floats, sense: Sense) -> bool | NDArray[np.bool_]:
     """Whether the limit is kept; NaN never holds."""
     return demand <= limit if sense == "<=" else demand >= limit

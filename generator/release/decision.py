@@ -4,7 +4,7 @@ import math
 import re
 
 from generator.calc.findings import Results
-from generator.calc.record import Check, Reported, Window
+from generator.calc.record import Check, Reported, Window, mending_order
 from generator.calc.said import says
 from generator.calc.spoken import saying
 from generator.model.types import Model
@@ -54,12 +54,13 @@ def _window(q: Reported, windows: dict[str, Window], show: Show) -> str:
 
 
 def next_step(model: Model, results: Results) -> str:
-    """What to decide next: a broken mandatory check, one not settled, an open question, else the quotes."""
+    """What to decide next: the first broken limit, a mandatory check not settled, an open question, else the quotes."""
     request = model.spec.project.request
     for status, verb in (("fail", "Change the design until this holds"),
                          ("not assessed", "Find out what is missing for"),
                          ("review", "Have this confirmed before you order")):
-        check = _first(results, status)
+        check = min((c for c in results.checks if c.status == "fail"), key=mending_order, default=None) \
+            if status == "fail" else _first(results, status)
         if check is not None:
             return f"{verb}: {check.about.title}. Ask: {check.about.ask}"
     if results.tasks:

@@ -1,6 +1,6 @@
 """What fails or is close, in three blocks for a person who decides: stop, ask, watch."""
 
-from generator.calc.record import Check, Compared
+from generator.calc.record import Check, Compared, mending_order
 from generator.document.blocks import NOTHING, Attention, AttentionList, Block, anchor, mark
 from generator.document.gaps import Gap, gaps
 from generator.document.section import Context, Section
@@ -26,7 +26,7 @@ WORDS = (
 def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     """The first eight rows, worst first; what does not fit is counted. Checks that lack the same are one row."""
     compared = [(_order(c), attention(c, context)) for c in numbers.checks if _rank(c) < len(WORDS)]
-    lacking = [((1, not g.is_mandatory, False, 0.0, g.what), missing(g)) for g in gaps(numbers.checks)]
+    lacking = [((1, not g.is_mandatory, False, 0.0, 0.0, g.what), missing(g)) for g in gaps(numbers.checks)]
     ranked = sorted([*compared, *lacking], key=lambda row: row[0])
     kept = [(order[0], row) for order, row in ranked[:MOST]]
     groups = tuple((word, what, tuple(a for rank, a in kept if rank == r)) for r, (word, what) in enumerate(WORDS))
@@ -84,10 +84,13 @@ def _rank(check: Check) -> int:
     return 2 if check.ratio is not None and check.ratio >= CLOSE else len(WORDS)
 
 
-def _order(check: Check) -> tuple[int, bool, bool, float, str]:
-    """Worst first; a count that is kept exactly is not a narrow one."""
+def _order(check: Check) -> tuple[int, bool, bool, float, float, str]:
+    """What is broken in the order to mend it; the rest worst first; a count kept exactly is not a narrow one."""
+    if check.status == "fail":
+        optional, is_bare, topic, worst, id = mending_order(check)
+        return 0, optional, is_bare, float(topic), worst, id
     counted = isinstance(check.outcome, Compared) and check.outcome.demand.unit == "count"
-    return (_rank(check), not check.about.mandatory, True, 0.0 if counted else -(check.ratio or 0.0), check.id)
+    return _rank(check), not check.about.mandatory, True, 0.0, 0.0 if counted else -(check.ratio or 0.0), check.id
 
 
 ATTENTION = Section("attention", "What fails or is close", Numbers, blocks)

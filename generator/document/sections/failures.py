@@ -5,7 +5,7 @@ from types import MappingProxyType
 
 from markupsafe import Markup
 
-from generator.calc.record import Check, Compared
+from generator.calc.record import TOPIC_ORDER, Check, Compared, mending_order
 from generator.document.blocks import Block, Head, Line, Prose, table
 from generator.document.section import Context, Section
 from generator.document.sentences import has_needs, instead
@@ -16,12 +16,12 @@ MOST = 2
 FEW = 4
 """So many broken limits always stand on the first page."""
 TOPICS: Mapping[str, str] = MappingProxyType({
-    "tow": "Tow vehicle", "masses": "Weights", "hitch": "Hitch", "axles": "Axles and their place",
+    "masses": "Weights", "tow": "Tow vehicle", "hitch": "Hitch", "axles": "Axles and their place",
     "ratings": "Axles, tyres, wheels, chains", "braking": "Brakes", "stability": "On the road", "neck": "Neck",
     "heights": "Heights", "lateral": "Widths", "ends": "Ends", "jacks": "Jacks", "frame": "Frame",
     "frame fit": "Frame", "parked": "Parked", "dwelling": "As a dwelling", "rules": "Rules", "money": "Quotes",
 })
-"""Topics in the order to think of them, and their names; others follow under their own."""
+"""What the topics are called here; others stand under their own name."""
 ALIKE = ("neck.rail_gap", "dwelling.escape", "dwelling.alarm", "dwelling.ceiling", "dwelling.loft")
 """Ids whose checks are one cause each."""
 
@@ -32,10 +32,10 @@ def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     causes, titles = _causes(broken), {c.id: c.about.title for c in numbers.checks}
     if len(causes) <= FEW:
         return ()
-    order = list(dict.fromkeys((*TOPICS, *(c.about.topic for c in broken))))
+    order = list(dict.fromkeys((*TOPIC_ORDER, *(c.about.topic for c in broken))))
     lines: list[Line] = []
     for topic in order:
-        rows = [held for held in causes if held[0].about.topic == topic]
+        rows = sorted((h for h in causes if h[0].about.topic == topic), key=lambda h: mending_order(h[0]))
         if rows:
             lines.append(("group", (TOPICS.get(topic, topic.capitalize()),)))
             lines += [("row", _row(held, titles, context)) for held in rows]
@@ -43,7 +43,8 @@ def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
              Head("Whom to ask", width=21))
     said = (
         f"{len(broken)} limits are broken, for {len(causes)} reasons at most: one mistake breaks several limits. Begin "
-        "at the top; what stands further down often clears itself. Order nothing that depends on a line of this table."
+        "with the first line of page 1; what stands further down often clears itself. Order nothing that depends on a "
+        "line of this table."
     )
     return (Prose((said,)), table("All that fails", heads, lines, "tight", is_titled=True))
 
@@ -58,7 +59,7 @@ def _causes(checks: Iterable[Check]) -> list[tuple[Check, ...]]:
     held: dict[str, list[Check]] = {}
     for check in checks:
         held.setdefault(_cause(check.id), []).append(check)
-    return [tuple(sorted(c, key=lambda check: -(check.ratio or 9.0))) for c in held.values()]
+    return [tuple(sorted(c, key=mending_order)) for c in held.values()]
 
 
 def _cause(id: str) -> str:
