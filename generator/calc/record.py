@@ -224,7 +224,7 @@ TOPIC_ORDER = (
 
 
 def mending_order(check: Check) -> tuple[bool, bool, int, float, str]:
-    """Where a broken limit stands among all broken ones: what must hold first, what has a ratio first, then by topic."""
+    """Where a broken limit stands among the broken ones: what must hold, what has a ratio, then by topic."""
     topic = check.about.topic
     place = TOPIC_ORDER.index(topic) if topic in TOPIC_ORDER else len(TOPIC_ORDER)
     return not check.about.mandatory, check.ratio is None, place, -(check.ratio or 0.0), check.id
