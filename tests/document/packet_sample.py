@@ -143,7 +143,8 @@ def checks() -> tuple[Check, ...]:
         ),
         Check(
             "tyre.1.axle_rating",
-            about("Tyres of axle 1 carry its rating", "ratings", mandatory=True, defer_to="the tyre maker's load table"),
+            about("Tyres of axle 1 carry its rating", "ratings", mandatory=True,
+                  defer_to="the tyre maker's load table"),
             "travel",
             compared(7000 * LB, 6500 * LB),
             (change,),

@@ -126,7 +126,7 @@ def test_no_bar_without_a_ratio():
 def test_topics_head_their_checks():
     found = blocks(Numbers((), packet_sample.checks(), ()), CONTEXT)
     heads = [b.text for b in found if isinstance(b, Heading)]
-    assert heads == ["Hitch", "Tyres", "Neck", "Tow vehicle", "Frame", "Heights", "Stability", "Jacks"]
+    assert heads == ["Hitch", "Ratings", "Neck", "Tow vehicle", "Frame", "Heights", "Stability", "Jacks"]
     assert sum(isinstance(b, CheckBlock) for b in found) == len(packet_sample.checks())
 
 
