@@ -2,65 +2,25 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from typing import Any, Literal
+from typing import Literal
 
 from jinja2 import Environment
 from markupsafe import Markup
 
 from generator.document import words
 from generator.document.blocks import Picture
+from generator.document.catalogue import DOCUMENTS, Document
 from generator.document.codes import codes_of
 from generator.document.composed import Composed as Composed
 from generator.document.files import FACES, font, style
 from generator.document.fit import one_page
 from generator.document.plot import cost_curve
 from generator.document.reply import FORM, as_csv, form_blocks
-from generator.document.section import Context, Drawn, Lacking, Part, Section
-from generator.document.sections import (
-    attention,
-    basis,
-    checks,
-    drawings,
-    engineer,
-    failures,
-    fixed,
-    haulage,
-    hazards,
-    key_numbers,
-    legal,
-    masses,
-    money,
-    open_points,
-    options,
-    request,
-    revisions,
-    route,
-    scale,
-    steel,
-    symbols,
-    underwriter,
-    windows,
-)
+from generator.document.section import Context, Drawn, Lacking, Part
+from generator.document.sections import drawings, money
 from generator.document.templates import environment, rendered
 from generator.errors import RenderError
-from generator.release.slices import (
-    Brief,
-    Cover,
-    Decision,
-    Desk,
-    Haul,
-    Hazards,
-    Money,
-    Notes,
-    Numbers,
-    Options,
-    Register,
-    Request,
-    Revisions,
-    Slice,
-    Steel,
-    Underwriting,
-)
+from generator.release.slices import Cover, Desk, Money, Register, Request
 from generator.units import Show
 
 LIMITS = (
@@ -73,137 +33,6 @@ SHEETS = 9
 """From this number on documents are sheets of one or two pages, without a list of contents."""
 FEW = 4
 """With fewer parts a document needs no list of contents."""
-
-
-@dataclass(frozen=True, slots=True)
-class Document:
-    """A document: number, name, title, the slice without which it does not exist, its sections in order."""
-
-    number: int
-    name: str
-    title: str
-    needs: type[Slice]
-    sections: tuple[Section[Any], ...]
-
-
-DOCUMENTS = (
-    Document(
-        0,
-        "decision-sheet",
-        "Decision sheet",
-        Decision,
-        (
-            key_numbers.KEY_NUMBERS,
-            attention.ATTENTION,
-            fixed.FIXED_BRIEF,
-            open_points.OPEN_BRIEF,
-            money.MONEY_BRIEF,
-            fixed.NEXT_DECISION,
-            failures.FAILURES,
-        ),
-    ),
-    Document(
-        1,
-        "fabrication-request",
-        "Fabrication request",
-        Request,
-        (
-            request.REQUEST_COVER,
-            request.REQUESTED,
-            request.READING,
-            request.DRAWING_LIST,
-            request.CLAUSES,
-            steel.DIMENSIONS,
-            steel.MEMBERS,
-            steel.RUNNING_GEAR,
-            steel.SUPPORTS,
-            request.REPLY,
-            request.ACCEPTANCE,
-        ),
-    ),
-    Document(2, "drawings", "Drawings", Steel, (drawings.SHEETS, drawings.SCHEDULES)),
-    Document(
-        3,
-        "load-summary",
-        "Load summary",
-        Numbers,
-        (
-            basis.LIMITS,
-            basis.BASIS,
-            checks.SUMMARY,
-            legal.RULES,
-            masses.STATES,
-            masses.RATINGS,
-            windows.WINDOWS,
-            fixed.FIXED,
-            windows.NECK,
-            windows.HEIGHTS,
-            windows.WAYS,
-            route.ROUTE,
-            masses.GROUPS,
-            scale.DRIVERS,
-            scale.CARD,
-            scale.TICKETS,
-            scale.BUILT,
-            windows.STEEL_LOADS,
-            open_points.OPEN,
-            basis.ENGINEER,
-            windows.RESULTS,
-            masses.TAKE_OFF,
-        ),
-    ),
-    # Workings go to whoever gets the frame; others get the outcome of each check alone.
-    Document(3, "workings", "Workings", Steel, (checks.CHECKS, basis.ASSUMPTIONS, symbols.SYMBOLS)),
-    Document(4, "safety-checklist", "Safety checklist", Hazards, (hazards.USING, hazards.PHASES, hazards.PAGES)),
-    Document(
-        5,
-        "budget",
-        "Budget",
-        Money,
-        (money.TOTALS, money.READING, money.SPLITS, money.QUOTES, money.YEARS, money.LINES, money.PROMPTS),
-    ),
-    Document(
-        6,
-        "options",
-        "Options",
-        Options,
-        (
-            options.OPTIONS,
-            options.SIDE_BY_SIDE,
-            options.OPTION_MONEY,
-            options.FLIPS,
-            options.WEIGHTS,
-            options.GUIDE,
-            options.CHANGES,
-        ),
-    ),
-    Document(7, "revision-record", "Revision record", Revisions, (revisions.RECORD,)),
-    Document(8, "notes", "Notes", Notes, (revisions.NOTES,)),
-    Document(
-        9,
-        "engineers-brief",
-        "Engineer's brief",
-        Brief,
-        (engineer.TASK, engineer.ENVELOPE, engineer.ROOT, engineer.GEAR, engineer.FIXINGS, engineer.FATIGUE,
-         engineer.REPLY),
-    ),
-    Document(
-        10,
-        "haulier-sheet",
-        "Haulier's sheet",
-        Haul,
-        (haulage.SIZES, haulage.MASSES, haulage.COUPLING, haulage.WHEELS, haulage.WAY, haulage.DASH),
-    ),
-    Document(
-        11,
-        "underwriters-sheet",
-        "Underwriter's sheet",
-        Underwriting,
-        (underwriter.IDENTITY, underwriter.VALUE, underwriter.WEIGHED, underwriter.BUILD, underwriter.FIRE,
-         underwriter.USE, underwriter.TIES, underwriter.PHOTOGRAPHS),
-    ),
-)
-"""Every document there is; a desk gets those whose slice it holds."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,21 +3,14 @@
 A slice holds plain values and records of `calc.findings` and `calc.record`; never the spec, the model or the results.
 """
 
-import math
 from dataclasses import dataclass
 
 from generator.calc.compared import Comparison
 from generator.calc.findings import (
-    Beam,
     Budget,
-    Chain,
     GroupRow,
-    JackRecord,
-    NeckRecord,
     RatingRow,
-    RoofRow,
     StateRow,
-    Sweep,
     Task,
 )
 from generator.calc.legal import Rulings
@@ -25,7 +18,6 @@ from generator.calc.measured import Built, Drivers, ScaleCard, Weighed
 from generator.calc.quoted import Quotes
 from generator.calc.record import Assumption, Check, Reported, Window
 from generator.calc.spoken import Says, saying
-from generator.model.types import Piece
 from generator.release.asked import AcceptanceRow as AcceptanceRow
 from generator.release.asked import Clause as Clause
 from generator.release.asked import Pair as Pair
@@ -40,6 +32,12 @@ from generator.release.rows import Sprung as Sprung
 from generator.release.rows import StandPair as StandPair
 from generator.release.rows import SteelPoint as SteelPoint
 from generator.release.rows import WayRow as WayRow
+from generator.release.shape import Envelope as Envelope
+from generator.release.shape import HouseZone as HouseZone
+from generator.release.shape import Neck as Neck
+from generator.release.shape import Placement as Placement
+from generator.release.shape import Steel as Steel
+from generator.release.shape import SteelLoads as SteelLoads
 from generator.release.sheets import Brief as Brief
 from generator.release.sheets import CaseRow as CaseRow
 from generator.release.sheets import Given as Given
@@ -105,119 +103,6 @@ class Notes(Slice):
     """Prose addressed to this recipient."""
 
     pages: tuple[NotePage, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Steel(Slice):
-    """What is welded: geometry of the trailer. m, kg; heights above the main-deck top unless said otherwise."""
-
-    pieces: tuple[Piece, ...]
-    deck_length: float
-    deck_width: float
-    rails_outside: float
-    deck_thickness: float
-    rail_underside: float
-    neck_front: float
-    neck_width: float
-    neck_rails_outside: float
-    neck_underside: float
-    neck_frame_depth: float
-    pin_station: float
-    coupler_low: float
-    coupler_high: float
-    coupler_set: float
-    ball_height: float
-    ball_diameter: float
-    coupler_rating: float
-    deck_height_laden: float
-    deck_height_bare: float
-    boxes: tuple[Box, ...]
-    axles: tuple[AxlePlace, ...]
-    spacing: float
-    tyre_diameter: float
-    tyre_width: float
-    tyre_radius_laden: float
-    track: float
-    tube_to_deck: float
-    arm: float
-    arm_angle_laden: float
-    bracket_spacing: float
-    jacks: tuple[JackRecord, ...]
-    jack_mount: tuple[float, ...]
-    stands: tuple[StandPair, ...]
-    points: tuple[SteelPoint, ...]
-    chain_anchor: float
-    steel_mass: float
-    travel_mass: float
-    bare_mass: float
-    lateral: Chain
-    tolerance_class: str
-    hitched: Hitched
-    sprung: Sprung
-    frame_mass: float = math.nan
-    """Members (`steel_mass`) with plates, gussets, weld metal and zinc allowed for."""
-    places: tuple[PlaceRow, ...] = ()
-    has_neck: bool = True
-    """False for a trailer on a tongue: the sizes of neck and coupler travel are NaN."""
-    has_arms: bool = True
-    """False for beam axles on leaf springs: the sizes of the torsion arm are NaN."""
-
-
-@dataclass(frozen=True, slots=True)
-class HouseZone:
-    """A zone: front, rear, finished floor, ceiling, roof (m, heights above deck)."""
-
-    id: str
-    title: str
-    front: float
-    rear: float
-    floor: float
-    ceiling: float
-    roof: float
-
-
-@dataclass(frozen=True, slots=True)
-class Envelope(Slice):
-    """Outer sizes, house and tow vehicle as outlines, roof points. m."""
-
-    front: float
-    rear: float
-    width: float
-    length: float
-    zones: tuple[HouseZone, ...]
-    roof: tuple[RoofRow, ...]
-    chains: tuple[Chain, ...]
-    height_limit: float
-    vehicle_bed_rail: float | None
-    vehicle_ball: float | None
-    vehicle_ball_to_cab: float | None
-    vehicle_ball_to_bed_end: float | None
-    vehicle_cab_height: float | None
-    vehicle_wheelbase: float | None
-    vehicle_ball_behind_axle: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class Neck(Slice):
-    """The neck window and its numbers."""
-
-    record: NeckRecord
-    window: Window
-
-
-@dataclass(frozen=True, slots=True)
-class Placement(Slice):
-    """The window of axle stations and what stands behind it."""
-
-    sweep: Sweep
-    window: Window
-
-
-@dataclass(frozen=True, slots=True)
-class SteelLoads(Slice):
-    """Loads on the steel per zone, no names of items."""
-
-    beam: Beam
 
 
 @dataclass(frozen=True, slots=True)
