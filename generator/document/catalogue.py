@@ -26,6 +26,7 @@ from generator.document.sections import (
     scale,
     steel,
     symbols,
+    tyres,
     underwriter,
     windows,
 )
@@ -105,6 +106,7 @@ DOCUMENTS = (
             legal.RULES,
             masses.STATES,
             masses.RATINGS,
+            tyres.TYRES,
             windows.WINDOWS,
             fixed.FIXED,
             windows.NECK,

@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from generator.calc.compared import Comparison, Even, MoneyRow, NumberRow
 from generator.document.blocks import Block, Head, Heading, Line, Points, Prose, table
+from generator.document.plots import EVENS, picture
 from generator.document.section import Context, Section
 from generator.release.slices import GuideRow, Options
 from generator.units import Show
@@ -109,6 +110,7 @@ def money(options: Options, context: Context) -> tuple[Block, ...]:
     for columns in _columns(found):
         lines = [(_titled(r, found), *(_amount(r, n, show) for n in columns)) for r in found.money]
         made.append(table("Money of the options", _heads(columns, "Amounts with tax"), lines, "tight"))
+    made += picture(EVENS, options, context)
     sentences = [f"{letter(n)}: {_even(e, found)}" for n, e in enumerate(found.evens, start=1) if e is not None]
     if sentences:
         made += [Heading("Moves a year at which an option pays", "break-even"), Points(tuple(sentences))]
