@@ -16,6 +16,8 @@ from generator.errors import RenderError
 from generator.release.slices import Desk, Envelope, Steel
 
 NUMBER, TITLE = "L2", "Height chains"
+LINES = 3
+"""Most lines for the name of a step."""
 
 
 def draw(desk: Desk) -> Drawing:
@@ -205,9 +207,9 @@ def _names(k: Kit, c: Chain, v: View, levels: list[float], ladder: float, n: int
         )
     rows.sort(key=lambda r: r[0])
     start = ladder + 18.0 + max(width(r[1], TEXT, r[4]) for r in rows) + 3.0
-    said = [wrap(r[2], TEXT, room, 2) for r in rows]
+    said = [wrap(r[2], TEXT, room, LINES) for r in rows]
     places = spread(
-        [r[0] for r in rows], 6.2 if all(len(t) == 1 for t in said) else 10.4, v.up(max(levels)) - 30.0, -3.0
+        [r[0] for r in rows], 6.2 + 4.4 * (max(map(len, said)) - 1), v.up(max(levels)) - 30.0, -3.0
     )
     marks: list[Mark] = []
     for i, ((y, value, _, number, bold, off), place) in enumerate(zip(rows, places, strict=False)):
