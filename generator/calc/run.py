@@ -37,6 +37,7 @@ from generator.calc.topics.fatigue import fatigue
 from generator.calc.topics.fit import Fit, fit
 from generator.calc.topics.floor import floor
 from generator.calc.topics.frame import frame
+from generator.calc.topics.frame_drawn import Solved, diagrams
 from generator.calc.topics.heights import Heights, heights, roof_points, roofed
 from generator.calc.topics.jacks import jacks
 from generator.calc.topics.lateral import Lateral, lateral
@@ -90,6 +91,7 @@ class Worked:
     neck: NeckFound
     jacks: tuple[JackRecord, ...]
     beam: Beam
+    solved: Solved | None
     fitted: Fit
     findings: tuple[Findings, ...]
 
@@ -174,6 +176,7 @@ def _results(data: Reference, trials: Trials, judged: Judged) -> Results:
         neck=worked.neck.record,
         jacks=worked.jacks,
         beam=worked.beam,
+        cases=diagrams(worked.solved, worked.rides[DESIGN], data),
         sweep=sweep(worked.bench, model),
         ratings=worked.ratings.rows,
         budget=budget(model, data, prompts(), trials),
@@ -207,7 +210,7 @@ def work(
     wide = lateral(model, trials, data)
     necked = neck(model, ride, trials, data)
     lifted = jacks(model, loads, ride, trials, data)
-    beam, framed = frame(model, loads, ride, trials, data, at, towed_states(model, loads, ride))
+    beam, solved, framed = frame(model, loads, ride, trials, data, at, towed_states(model, loads, ride))
     fitted = fit(model, trials, data)
     findings = (
         masses(model, at, trials, data),
@@ -244,6 +247,7 @@ def work(
         necked,
         lifted.records,
         beam,
+        solved,
         fitted,
         findings,
     )

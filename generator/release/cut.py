@@ -156,7 +156,8 @@ def _placement(full: Full) -> sl.Placement | None:
 
 
 def _steel_loads(full: Full) -> sl.SteelLoads:
-    return sl.SteelLoads(full.results.beam if full.is_owner else reduced_beam(full.results.beam))
+    beam, *cases = (b if full.is_owner else reduced_beam(b) for b in (full.results.beam, *full.results.cases))
+    return sl.SteelLoads(beam, tuple(cases))
 
 
 def _road_loads(full: Full) -> sl.RoadLoads:

@@ -1,9 +1,10 @@
 """The sheets of a packet: those whose slices were granted and whose numbers are known."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
-from generator.draw.pages import Drawing, framed
+from generator.draw.pages import Drawing, framed, note_lines, paper
 from generator.draw.sheet import Sheet
 from generator.draw.sheets import arrangement, frame, heights, loads, neck, neck_window, supports, wheels, window
 from generator.errors import RenderError
@@ -24,15 +25,26 @@ class Unavailable:
     reason: str
 
 
+def _listed(desk: Desk) -> Iterator[tuple[str, str, Callable[[Desk], Drawing]]]:
+    """Number, title and maker of every sheet, load diagrams of every way the frame is carried among them."""
+    for row in _SHEETS:
+        yield row
+        if row[0] == loads.NUMBER:
+            yield from ((w.number, w.title, partial(loads.draw_way, way=w)) for w in loads.ways(desk))
+
+
 def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
     drawings, without = [], []
     cover, steel = desk.get(Cover), desk.get(Steel)
     say = cover.say if isinstance(cover, Cover) else str
-    for number, title, draw in _SHEETS:
+    for number, title, draw in _listed(desk):
         if number == neck_window.NUMBER and isinstance(steel, Steel) and not steel.has_neck:
             continue
         try:
-            drawings.append(draw(desk))
+            made = draw(desk)
+            if isinstance(cover, Cover):
+                note_lines(paper(cover), made.notes)
+            drawings.append(made)
         except RenderError as fault:
             without.append(Unavailable(number, title, say(str(fault))))
     return tuple(drawings), tuple(without)
