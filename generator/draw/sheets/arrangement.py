@@ -24,7 +24,7 @@ from generator.draw.sheets.kit import (
 )
 from generator.draw.sheets.legs import tongue
 from generator.draw.sheets.points import both_sides, sign, supports
-from generator.draw.text import fit, width, wrap
+from generator.draw.text import width, wrap
 from generator.draw.views import View, title
 from generator.release.slices import Desk, Envelope, Steel
 
@@ -228,10 +228,12 @@ def _zones(e: Envelope, deck: float, v: View) -> Views:
         if all(width(line, SMALL) <= room for line in lines) and "…" not in "".join(lines):
             marks += [Text(f"zone-name.{z.id}.{n}", line, (x, top + 6.0 + 3.4 * n), SMALL, "middle")
                       for n, line in enumerate(lines)]
-        elif room > SMALL:
-            name = fit(z.title, SMALL, v.mm(z.roof - z.floor) - 12.0)
-            marks.append(Text(f"zone-name.{z.id}", name, (x + SMALL / 2.0, top + 4.0 + width(name, SMALL)), SMALL,
-                              turned=True))
+            continue
+        lines = wrap(z.title, SMALL, v.mm(z.roof - z.floor) - 12.0, max(1, int(room / 3.4)))
+        first, foot = x - 1.7 * (len(lines) - 1) + SMALL / 2.0, top + 4.0 + max(width(line, SMALL) for line in lines)
+        if room > SMALL and "…" not in "".join(lines):
+            marks += [Text(f"zone-name.{z.id}.{n}", line, (first + 3.4 * n, foot), SMALL, turned=True)
+                      for n, line in enumerate(lines)]
     return tuple(marks)
 
 

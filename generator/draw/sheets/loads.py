@@ -7,13 +7,12 @@ from generator.calc.findings import Beam
 from generator.draw.marks import TITLE as HEAD
 from generator.draw.marks import Area, Line, Mark, Rect, Text, arrow, extent, texts
 from generator.draw.pages import Drawing
-from generator.draw.place import BESIDE, SHELF, Label, place
+from generator.draw.place import Label, place
 from generator.draw.sheet import Schedule
 from generator.draw.sheets import hitch
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.charts import Tag, axis, curve, filled, scaled, tags
-from generator.draw.sheets.kit import Kit, Views, dimensions, finite, foremost, kit, largest, need, steel_known
-from generator.draw.text import width
+from generator.draw.sheets.kit import Kit, Views, at, dimensions, finite, foremost, kit, largest, need, steel_known
 from generator.draw.views import View, title
 from generator.errors import RenderError
 from generator.release.slices import Desk, Steel, SteelLoads
@@ -68,7 +67,7 @@ def draw_way(desk: Desk, way: Way) -> Drawing:
 def _drawn(desk: Desk, way: Way, b: Beam) -> Drawing:
     k, s = kit(desk), need(desk, Steel)
     steel_known(s)
-    if len(b.x) < 2:
+    if len(b.x) < 2 or len(b.deflection) != len(b.x):
         raise RenderError("cannot be drawn without a diagram of loads")
     finite(
         (
@@ -156,8 +155,8 @@ def _supports(k: Kit, b: Beam) -> Schedule:
 def _sheet(k: Kit, s: Steel, b: Beam, state: str, ratio: float) -> Views | None:
     room = k.room
     v = View(ratio, 1, 0.0, 0.0)
-    strip: list[Mark] = [*o.frame_elevation(s, v), *o.wheels_elevation(s, v), *hitch.side(s, v)]
-    box = extent(strip)
+    seen = (*o.steel_elevation(s, v), *o.decking_elevation(s, v), *o.wheels_elevation(s, v), *hitch.side(s, v))
+    box = extent(seen)
     left, right = min(v.across(b.x[0]), box.x0), max(v.across(b.x[-1]), box.x1)
     charts = CHARTS * TALL + (CHARTS - 1) * BETWEEN
     high = (box.y1 - box.y0) + 22.0 + charts + 8.0
@@ -165,18 +164,15 @@ def _sheet(k: Kit, s: Steel, b: Beam, state: str, ratio: float) -> Views | None:
         return None
     spare_x, spare_y = room.x1 - room.x0 - NAMES - (right - left), room.y1 - room.y0 - high
     x, y = room.x0 + NAMES + spare_x / 3.0 - left, room.y0 + spare_y / 3.0 - box.y0
-    v = View(ratio, 1, x, y)
     top = y + 22.0 + spare_y / 3.0
-    return _placed(k, s, b, v, state, Rect(x + left, top, x + right, top + 4.0 + charts), room)
+    below = Rect(x + left, top, x + right, top + 4.0 + charts)
+    return _placed(k, s, b, View(ratio, 1, x, y), state, below, room, at(seen, x, y))
 
 
-def _placed(k: Kit, s: Steel, b: Beam, v: View, state: str, below: Rect, room: Rect) -> Views | None:
+def _placed(k: Kit, s: Steel, b: Beam, v: View, state: str, below: Rect, room: Rect, seen: Views) -> Views | None:
     """Elevation, forces and charts; nothing where the labels of the extremes find no place at this scale."""
     marks: list[Mark] = [
-        *o.steel_elevation(s, v),
-        *o.decking_elevation(s, v),
-        *o.wheels_elevation(s, v),
-        *hitch.side(s, v),
+        *seen,
         Line("ground", "ground", ((below.x0 - 3.0, v.y), (below.x1 + 3.0, v.y))),
     ]
     marks += title("strip", (room.x0, v.y - 14.0), "LEFT ELEVATION", f"1:{v.ratio:g}", k.towed(s))
@@ -189,10 +185,7 @@ def _placed(k: Kit, s: Steel, b: Beam, v: View, state: str, below: Rect, room: R
     for j, p in enumerate(b.supports):
         x = v.across(p.station)
         marks.append(Line(f"support.{j}.line", "grid", ((x, v.y + 23.5), (x, below.y1))))
-    field = Rect(below.x0, below.y0 - 2.0, below.x1, room.y1)
-    beside = Rect(below.x1 + 4.0, below.y0, room.x1, room.y1)
-    wide = max((width(g.text, g.height) for g in labels), default=0.0) + SHELF + BESIDE
-    placed = place(labels, marks, field, beside if beside.x1 - beside.x0 > wide else None)
+    placed = place(labels, marks, Rect(below.x0, below.y0 - 2.0, room.x1, room.y1), None)
     return (*marks, *placed) if len(texts(placed)) == len(labels) else None
 
 
