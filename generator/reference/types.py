@@ -108,7 +108,10 @@ class AskedPrompt:
 
 @dataclass(frozen=True, slots=True)
 class ChecklistRow:
-    """A row of the safety checklist; `when` names the feature it belongs to, empty for every design."""
+    """A row of the safety checklist; `when` names the feature it belongs to, empty for every design.
+
+    `us` and `abroad` name the law of a route with and without a region of the US, beside those it defers to everywhere.
+    """
 
     item: str
     do: str
@@ -116,6 +119,8 @@ class ChecklistRow:
     stop_if: str
     defer_to: str
     when: str = ""
+    us: str = ""
+    abroad: str = ""
 
 
 @dataclass(frozen=True, slots=True)

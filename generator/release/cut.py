@@ -17,7 +17,7 @@ from generator.release import slices as sl
 from generator.release.cover import underwriting
 from generator.release.decision import decision, held_up
 from generator.release.engineer import brief
-from generator.release.features import features
+from generator.release.features import deferred, features
 from generator.release.grants import (
     CHECKS,
     GRANTS,
@@ -228,12 +228,13 @@ def _request(full: Full) -> sl.Request:
 
 def _hazards(full: Full) -> sl.Hazards:
     has, readers = features(full.model.spec), READERS[full.to]
-    return sl.Hazards(tuple(_page(p, has, full.cover) for p in checklist() if not readers.isdisjoint(p.readers)
+    whole = checklist(full.show.system)
+    return sl.Hazards(tuple(_page(p, has, full.cover) for p in whole if not readers.isdisjoint(p.readers)
                             and (not p.when or p.when in has)))
 
 
 def _page(page: ChecklistPage, has: frozenset[str], cover: sl.Cover) -> sl.TodoPage:
-    rows = tuple(sl.TodoRow(*map(cover.say, (r.item, r.do, r.evidence, r.stop_if, r.defer_to))) for r in page.rows
+    rows = tuple(sl.TodoRow(*map(cover.say, (r.item, r.do, r.evidence, r.stop_if, deferred(r, has)))) for r in page.rows
                  if not r.when or r.when in has)
     return sl.TodoPage(page.id, page.title, cover.say(page.caution), rows)
 
