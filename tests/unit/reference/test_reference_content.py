@@ -17,7 +17,7 @@ FEATURES = {"gooseneck", "torsion", "leaf", "neck", "tongue", "tow vehicle and n
              "battery", "lithium", "lead acid", "solid fuel", "heat not stated", "diesel", "spring bars",
              "sleeping loft"}
 US_LAW = re.compile(r"CFR|NFPA|\bNEC\b|ASCE|AWS|NIST|\b[Ss]tate (?!of\b)")
-US_UNITS = re.compile(r"[0-9] ?(?:in|ft|miles|mph|yards|lb|psi)\b")
+US_UNITS = re.compile(r"[0-9] ?(?:in|ft|miles|mph|yards|lb|psi|psf|ksi)\b")
 SI_UNITS = re.compile(r"[0-9] ?(?:mm|m|km|km/h|kg)\b")
 INTO = {"in": 0.0254, "ft": 0.3048, "yards": 0.9144, "miles": 1609.344, "mph": 1609.344 / 3600.0, "mm": 0.001, "m": 1.0,
         "km": 1000.0, "km/h": 1000.0 / 3600.0}
@@ -60,7 +60,7 @@ def test_a_figure_is_told_in_one_system() -> None:
 
 
 def test_a_metric_figure_lies_on_the_safe_side_of_the_one_in_us_units() -> None:
-    """By the exact units: a distance or a tread to keep is no less in SI, a speed or an interval no more; within 7 %."""
+    """By the exact units: a distance to keep is no less in SI, a speed or an interval no more; within 7 %."""
     pairs = [p for p in PAIR.findall(load.read("checklist.yaml")) if SI_UNITS.search(p[1])]
     assert len(pairs) > 8
     for us, si in pairs:
@@ -69,6 +69,15 @@ def test_a_metric_figure_lies_on_the_safe_side_of_the_one_in_us_units() -> None:
         for one, other in zip(ones, others, strict=True):
             assert (other >= one * factor) if us in AT_LEAST else (other <= one * factor), (us, si)
             assert other == pytest.approx(one * factor, rel=0.07), (us, si)
+
+
+def test_what_is_assumed_is_said_without_its_figure() -> None:
+    """The figure stands beside it in the project's units. Grades and rules that are metric by name keep theirs."""
+    metric = {"ends.clearance_au", "frame.yield.s235", "frame.yield.s275", "frame.yield.s355"}
+    told = [d for d in load.reference().defaults.values() if d.id not in metric]
+    assert [d.id for d in told if US_UNITS.search(d.statement) or SI_UNITS.search(d.statement)] == []
+    prompts = [t for p in load.prompts() for t in (p.title, p.typical)]
+    assert [t for t in prompts if US_UNITS.search(t) or SI_UNITS.search(t) or US_LAW.search(t)] == []
 
 
 def test_a_pair_is_two_and_a_name_stays() -> None:
