@@ -3,12 +3,11 @@
 A pair `{35 ft|11 m}` in a text is written in the project's units: the first in US units, the second in SI.
 """
 
-import re
 from dataclasses import replace
 from typing import Any
 
 from generator.errors import DataError
-from generator.reference.load import INCH, confidence, csv_rows, number, read_yaml, records, table, text
+from generator.reference.load import INCH, confidence, csv_rows, in_units, number, read_yaml, records, table, text
 from generator.reference.types import (
     ChecklistPage,
     ChecklistRow,
@@ -23,12 +22,6 @@ from generator.reference.types import (
 
 MM = 0.001
 CLASSES = ("A", "B", "C", "D")
-PAIR = re.compile(r"\{([^{}|]+)\|([^{}|]+)\}")
-
-
-def in_units(text: str, units: str) -> str:
-    """A text with every pair of figures told in one system: `{35 ft|11 m}` as `35 ft` or `11 m`."""
-    return PAIR.sub(lambda pair: pair[1] if units == "us" else pair[2], text)
 
 
 def checklist(units: str = "us") -> tuple[ChecklistPage, ...]:
@@ -49,12 +42,13 @@ def clauses(units: str = "us") -> tuple[ClauseText, ...]:
         raise DataError(f"reference/clauses.yaml: a clause lacks {fault}") from None
 
 
-def usage_guide() -> UsageGuide:
-    """The guide from use to equipment; common practice, no source."""
+def usage_guide(units: str = "us") -> UsageGuide:
+    """The guide from use to equipment in the project's units; common practice, no source."""
     whole = read_yaml("usage_guide.yaml")
     try:
-        classes = tuple((str(c["class"]), str(c["use"])) for c in whole["classes"])
-        return UsageGuide(classes, records(whole["rows"], GuideRow, "usage_guide.yaml"), tuple(whole["reasons"]))
+        classes = tuple((str(c["class"]), in_units(str(c["use"]), units)) for c in whole["classes"])
+        rows = tuple(_guide_row(row, units) for row in records(whole["rows"], GuideRow, "usage_guide.yaml"))
+        return UsageGuide(classes, rows, tuple(in_units(reason, units) for reason in whole["reasons"]))
     except (KeyError, TypeError) as fault:
         raise DataError(f"reference/usage_guide.yaml: lacks {fault}") from None
 
@@ -73,6 +67,10 @@ def criticals(units: str = "us") -> tuple[Critical, ...]:
 def holds() -> tuple[Hold, ...]:
     """Hold, witness and record points, in order."""
     return tuple(table("holds.csv", csv_rows("holds.csv"), _hold).values())
+
+
+def _guide_row(row: GuideRow, units: str) -> GuideRow:
+    return GuideRow(row.what, *(in_units(answer, units) for answer in (row.a, row.b, row.c, row.d)))
 
 
 def _clause_rows(clause: dict[str, Any], units: str) -> tuple[ClauseRow, ...]:

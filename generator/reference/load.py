@@ -2,6 +2,7 @@
 
 import csv
 import math
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any, TypeVar, cast, get_args
@@ -16,6 +17,9 @@ __all__ = ["Reference", "prompts", "reference"]
 FOLDER = Path(__file__).parent
 INCH, FOOT, POUND = 0.0254, 0.3048, 0.45359237
 """Exact by definition (NIST SP 811, B.8). The tables keep the numbers as their sources print them."""
+
+PAIR = re.compile(r"\{([^{}|]+)\|([^{}|]+)\}")
+"""A figure of our own texts in US units and in SI, each round: `{35 ft|11 m}`."""
 
 PER = {"kg/m3": 1.0, "lb/ft3": POUND / FOOT**3, "kg/m2": 1.0, "lb/ft2": POUND / FOOT**2}
 Record = TypeVar("Record")
@@ -48,6 +52,11 @@ def prompts() -> tuple[AskedPrompt, ...]:
     """The *not priced* prompts, in the order of their file."""
     rows = records(read_yaml("prompts.yaml"), AskedPrompt, "prompts.yaml")
     return tuple(table("prompts.yaml", ((f"prompts.yaml: {r.id}", r) for r in rows), lambda r: (r.id, r)).values())
+
+
+def in_units(text: str, units: str) -> str:
+    """A text with every pair of figures told in one system: `{35 ft|11 m}` as `35 ft` or `11 m`."""
+    return PAIR.sub(lambda pair: pair[1] if units == "us" else pair[2], text)
 
 
 def records(rows: Any, kind: type[Record], file: str) -> tuple[Record, ...]:

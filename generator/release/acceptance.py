@@ -4,7 +4,8 @@ import math
 from collections.abc import Iterator
 
 from generator.calc.record import Reported
-from generator.reference.content import criticals, in_units, tolerances
+from generator.reference.content import criticals, tolerances
+from generator.reference.load import in_units
 from generator.reference.types import Critical, Tolerance
 from generator.release.slices import AcceptanceRow
 from generator.release.wording import DASH, Asked, is_abroad, length

@@ -252,7 +252,7 @@ def _options(full: Full) -> sl.Options | None:
     found = full.results.comparison
     if found is None:
         return None
-    guide = usage_guide()
+    guide = usage_guide(full.show.system)
     rows = tuple(sl.GuideRow(r.what, r.a, r.b, r.c, r.d) for r in guide.rows)
     return sl.Options(found, guide.classes, rows, guide.reasons)
 

@@ -9,7 +9,8 @@ import pytest
 
 from generator.errors import DataError
 from generator.reference import load
-from generator.reference.content import PAIR, checklist, clauses, criticals, holds, in_units, tolerances
+from generator.reference.content import checklist, clauses, criticals, holds, tolerances, usage_guide
+from generator.reference.load import PAIR, in_units
 
 FEATURES = {"gooseneck", "torsion", "leaf", "neck", "tongue", "tow vehicle and neck", "tow vehicle and tongue",
              "galvanised", "powered jacks", "stands", "points", "propane", "tow vehicle",
@@ -53,6 +54,10 @@ def test_a_law_of_the_us_stands_where_a_route_without_it_does_not_read_it() -> N
 def test_a_figure_is_told_in_one_system() -> None:
     told = {u: [t for p in checklist(u) for r in p.rows for t in (r.item, r.do, r.evidence, r.stop_if)]
             for u in ("us", "si")}
+    for units, texts in told.items():
+        guide = usage_guide(units)
+        texts += [*(use for _, use in guide.classes), *guide.reasons,
+                  *(t for r in guide.rows for t in (r.a, r.b, r.c, r.d))]
     assert [t for t in told["si"] if US_UNITS.search(t)] == []
     assert [t for t in told["us"] if SI_UNITS.search(t)] == []
     assert len([t for t in told["us"] if US_UNITS.search(t)]) > 8
@@ -76,6 +81,8 @@ def test_what_is_assumed_is_said_without_its_figure() -> None:
     metric = {"ends.clearance_au", "frame.yield.s235", "frame.yield.s275", "frame.yield.s355"}
     told = [d for d in load.reference().defaults.values() if d.id not in metric]
     assert [d.id for d in told if US_UNITS.search(d.statement) or SI_UNITS.search(d.statement)] == []
+    materials = [m.title for m in load.reference().materials.values()]
+    assert [t for t in materials if SI_UNITS.search(in_units(t, "us")) or US_UNITS.search(in_units(t, "si"))] == []
     prompts = [t for p in load.prompts() for t in (p.title, p.typical)]
     assert [t for t in prompts if US_UNITS.search(t) or SI_UNITS.search(t) or US_LAW.search(t)] == []
 
