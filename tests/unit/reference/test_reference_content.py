@@ -30,7 +30,7 @@ KINDS = {"axles", "axle_kinds", "jacks", "powered_jacks", "point_kinds", "boxes"
 
 def test_the_checklist_covers_every_phase() -> None:
     assert [p.id for p in checklist()] == [
-        "lifting", "hot-work", "shop", "shop-hot-work", "harness", "delivery", "wheels", "tyres",
+        "lifting", "hot-work", "shop", "shop-hot-work", "wheels", "harness", "delivery", "tyres",
         "hitching", "weighing", "before-trip", "service", "occupancy", "transport", "parking", "wind", "propane",
         "solid-fuel", "electrical", "life-safety"]
 
