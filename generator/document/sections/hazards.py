@@ -22,7 +22,7 @@ from generator.document.section import Context, Section
 from generator.draw.text import CAP_HEIGHT, wrap
 from generator.release.slices import Cover, Hazards, TodoPage, TodoRow
 
-ROOM = {True: 709.0, False: 759.0}
+ROOM = {True: 699.0, False: 749.0}
 """Points of height a page holds, Letter and A4: with the margins that end at its edges, less a few for safety."""
 WIDTH = {True: 177.9, False: 172.0}
 """Width of the text in mm, Letter and A4."""
