@@ -89,7 +89,7 @@ def new_pages(heights: Sequence[float], room: float) -> tuple[bool, ...]:
 
 
 def height(page: TodoPage, width: float) -> float:
-    """Height of a phase on paper, points, in a text `width` mm wide: lines are broken as the printed font breaks them."""
+    """Height of a phase on paper, points, in a text `width` mm wide; lines break as the printed font breaks them."""
     return _AROUND + sum(_row(row, width) for row in page.rows)
 
 

@@ -131,11 +131,11 @@ def acceptance(request: Request, context: Context) -> tuple[Block, ...]:
     """What is measured at delivery."""
     heads = (
         Head("No.", width=4),
-        Head("What", width=37),
+        Head("What", width=36),
         Head("Nominal", True, 12),
         Head("Low", True, 11),
         Head("High", True, 11),
-        Head("Measured", width=11),
+        Head("Measured", width=12),
         Head("With", width=14),
     )
     rows = [(r.number, r.what, r.nominal, r.low, r.high, " ", r.how) for r in request.acceptance]
