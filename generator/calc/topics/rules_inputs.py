@@ -210,7 +210,7 @@ def _counts(
     braked = sum(a.brake.type != "none" for a in gear.axles)
     for id, title, number in (
         ("axles.count", "Axles", len(gear.axles)), ("brakes.axles", "Axles with brakes", braked),
-        ("chains.count", "Safety chains", chains.count), ("use.moves", "Moves in an ordinary year", use.moves_a_year),
+        ("chains.count", "Safety chains", chains.count), ("use.moves", "Moves in an ordinary year", use.moves_ordinary),
     ):
         yield id, Known(title, sure("n", float(number), "count", Basis.QUOTED))
     each = trials.given("B_c", chains.breaking, "kg", path="trailer.yaml chains.breaking")

@@ -11,8 +11,15 @@ from generator.spec.models.base import Day, Id, Line, Part, Prose, Title
 class Use(Part):
     """How the house will be moved; sets the use class and with it the reserves."""
 
-    moves_a_year: Count = Field(description="Moves in an ordinary year.")
-    distance_a_year: Distance = Field(description="Distance towed in an ordinary year.")
+    moves_a_year: Count | None = Field(
+        default=None, description="Moves in an ordinary year; 0: it is never moved. Left out with `moves: once`."
+    )
+    moves: Literal["once"] | None = Field(
+        default=None, description="In place of `moves_a_year`: one move in all, to where it will stand for years."
+    )
+    distance_a_year: Distance = Field(
+        description="Distance towed in an ordinary year; with `moves: once` the distance of that move."
+    )
     roads: tuple[Literal["highway", "paved", "gravel", "mountain", "ferry"], ...] = Field(
         min_length=1, description="Kinds of road on the routes."
     )
@@ -31,6 +38,20 @@ class Use(Part):
     lowest_clearance: Size | None = Field(
         default=None, description="Least clear height over a ramp or dip on the way: ferry door, underpass, shed."
     )
+
+    @property
+    def moves_ordinary(self) -> int:
+        """Moves in an ordinary year: none of a house moved once."""
+        return self.moves_a_year or 0
+
+    @property
+    def moves_busiest(self) -> int:
+        """Moves in the year that has most of them: the one of a house moved once."""
+        return 1 if self.moves else self.moves_ordinary
+
+    def moves_over(self, years: float) -> float:
+        """Moves in so many years."""
+        return 1.0 if self.moves else self.moves_ordinary * years
 
 
 class Margins(Part):
