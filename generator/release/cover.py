@@ -13,7 +13,8 @@ TRAVEL = "travel"
 UNASKED = Insurance()
 """What a design says that leaves all of it to the owner's pen."""
 PATHS = {"rv": "recreational vehicle", "park_model": "park model", "manufactured": "manufactured home",
-         "foundation_dwelling": "dwelling on a foundation", "undecided": "not decided"}
+         "foundation_dwelling": "dwelling on a foundation", "caravan": "caravan",
+         "vehicle": "vehicle that is lived in", "undecided": "not decided"}
 
 
 def underwriting(a: Asked) -> Underwriting:

@@ -50,7 +50,7 @@ GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
 })
 
 SHOP_RULES = (
-    "brakes-au-*", "brakes-eu-*", "brakes-us-all-wheels", "brakes-us-breakaway", "coupling-au-*", "coupling-us-ball-*",
+    "brakes-au-*", "brakes-eu-*", "brakes-us-all-wheels", "brakes-us-breakaway", "brakes-us-surge-*", "coupling-au-*", "coupling-us-ball-*",
     "coupling-us-chains", "coupling-us-lock", "coupling-us-raised", "coupling-us-tracking", "label-*", "lamps-*",
     "width-us-permit",
 )
