@@ -329,7 +329,7 @@ def _about(title: str, source: str, concern: str, ask: str, *levers: str) -> Abo
 
 
 _RULE = "49 CFR 393.52(d), edition of 2015 (commercial moves; guidance for a private one)"
-_BRAKE_MAKER = "The axle maker: brake torque at the controller's full output, and the tyre radius it is for."
+_BRAKE_MAKER = "The axle maker: brake torque at full output, and the tyre radius it is for."
 _FORCE = _about(
     "Trailer brakes, at their ratings, stop the load on the trailer's own wheels",
     _RULE,
@@ -348,7 +348,7 @@ _GRIP = _about(
     "Trailer wheels roll on in a stop within the rule's distance",
     "common practice, no source",
     "Wheels that lock give no side grip: the trailer swings out beside the tow vehicle.",
-    "Whoever tows: set the brake controller loaded, on the surface of the day.",
+    "Whoever tows: set the brakes with the trailer loaded, on the surface of the day.",
     ri.STATION,
 )
 OVERRUN_RATIO = "the maker's letter: brake force for each unit of push, for this trailer's mass and these tyres"
