@@ -58,7 +58,7 @@ def test_sizes_abroad(codes: str, height: float | None, width: float) -> None:
 
 
 def test_what_was_not_read_says_so() -> None:
-    """Arizona's base height, Delaware, Hawaii and New Hampshire are from memory; a check on them is reviewed at best."""
+    """Arizona's base height, Delaware, Hawaii, New Hampshire: a check that rests on them is reviewed at best."""
     remembered = {c for c, r in REGIONS.items() if r.confidence == "memory"}
     assert remembered == {"US-AZ", "US-DE", "US-HI", "US-NH"}
 

@@ -1,8 +1,8 @@
 """Figures that rules only tell, against their sources and against what can be computed from them.
 
 24 CFR 3285.303 to 3285.312, 3280.305, 3280.306, 3285.402, 3280.904 (edition of 2015, read): piers, footings, wind,
-ties. COMAR 11.13.08.10 table 1 (read): hitch test forces. N.J.S.A. 39:3-68 (read): stopping. 49 CFR 393.48(d) (edition of
-2015, read): over-run brakes. 49 CFR 571.110 S10, 571.120 S10.5 (edition of 2015, read): weight added before sale.
+ties. COMAR 11.13.08.10 table 1 (read): hitch test forces. N.J.S.A. 39:3-68 (read): stopping. 49 CFR 393.48(d) (edition
+of 2015, read): over-run brakes. 49 CFR 571.110 S10, 571.120 S10.5 (edition of 2015, read): weight added before sale.
 """
 
 import re
@@ -56,7 +56,8 @@ def test_new_jersey_asks_less_of_brakes_that_are_not_on_every_wheel() -> None:
     rule = ALL["brakes-us-nj-part"]
     assert rule.must is not None
     assert rule.must.number == pytest.approx(9.5 / 32.2, abs=5e-4)
-    assert (20 * 5280 / 3600) ** 2 / (2 * 45) == pytest.approx(9.5, abs=0.1)
+    mean = (20 * 5280 / 3600) ** 2 / (2 * 45)
+    assert mean == pytest.approx(9.5, abs=0.1)
     assert ALL["brakes-us-nj"].when[0].sign == ">="
 
 

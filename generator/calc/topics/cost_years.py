@@ -47,8 +47,8 @@ def years_of(costs: Costs, use: Use, rate: Decimal, built: Sequence[Bounds], bas
     totals = sample([*built, *_bounds(costs.running, rows, rate)], rho, trials)
     p80 = float(np.percentile(totals, 80.0)) if totals.size else float(base + running)
     return Years(
-        int(span), use.moves_ordinary, bool(use.moves), rows, _cents(a_move), _cents(standing / _money(span)), running, base + running,
-        rounded(p80, ROUND_CEILING),
+        int(span), use.moves_ordinary, bool(use.moves), rows, _cents(a_move), _cents(standing / _money(span)),
+        running, base + running, rounded(p80, ROUND_CEILING),
     )
 
 

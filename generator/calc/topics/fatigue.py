@@ -9,7 +9,8 @@ from generator.model.types import Model
 from generator.reference.types import Reference
 
 
-@formula("Swings of the load in a year, or in the only move", "N_y = s_y/l_s", "count", "distance over the road travelled in one swing")
+@formula("Swings of the load in a year, or in the only move", "N_y = s_y/l_s", "count",
+         "distance over the road travelled in one swing")
 def SWINGS(s_y: Floats, l_s: Floats) -> Floats:
     """Count from the distance towed in a year m and the road travelled in one swing m."""
     return s_y / l_s

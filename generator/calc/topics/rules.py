@@ -298,7 +298,8 @@ def _held_check(
     triggers: Iterable[Trigger], lacking: Iterable[NotHeld], names: Mapping[str, str]
 ) -> Iterator[Check]:
     """Topics of which no rule is held in a region of the route: one check for all, never assessed."""
-    gaps = [(", ".join(names[c] for c in t.regions), t.title) for t in triggers if not t.is_held and t.woken is not False]
+    unheld = (t for t in triggers if not t.is_held and t.woken is not False)
+    gaps = [(", ".join(names[c] for c in t.regions), t.title) for t in unheld]
     gaps += [(", ".join(n.regions), topic) for n in lacking for topic in n.topics]
     by_region: dict[str, list[str]] = {}
     for where, what in gaps:

@@ -135,8 +135,8 @@ class Project(Part):
     legal_path: Literal[
         "rv", "park_model", "manufactured", "foundation_dwelling", "caravan", "vehicle", "undecided"
     ] = Field(
-        description="What the house is declared to be; the first three are of US law, caravan and vehicle (a registered "
-        "trailer that is lived in) of other countries."
+        description="What the house is declared to be; the first three are of US law, caravan and vehicle (a "
+        "registered trailer that is lived in) of other countries."
     )
     use: Use = Field(description="How it will be moved.")
     margins: Margins = Field(description="Room kept on top of the rules.")

@@ -1,4 +1,4 @@
-"""A house moved once: one lift, one time at the crank, one move in ten years, use class A, no move in ordinary years."""
+"""A house moved once: one lift, one move in ten years, use class A, no move in ordinary years."""
 
 from decimal import Decimal
 
