@@ -64,7 +64,7 @@ def _path(rulings: Rulings, woken: Iterable[Trigger]) -> Iterator[Block]:
         return
     against = "; ".join(declared.against)
     held = any(t.path == rulings.path for t in rulings.triggers)
-    none = "by none of the claims held here" if held else "not assessed: no claim is held for this route"
+    none = "none of the claims held here" if held else "not assessed: no claim is held for this route"
     yield Facts("Legal path", (("Declared", declared.title), ("Contradicted by", against or none)))
 
 
@@ -83,7 +83,8 @@ def _line(t: Trigger, rulings: Rulings, show: Show) -> RuleLine:
     word, look = _word(t)
     answer = "; ".join(filter(None, (t.asked.asked, t.asked.reply, t.asked.date)))
     known = CONFIDENCES[t.confidence]
-    source = "; ".join(filter(None, (t.source, "" if known in t.source else known, f"as of {t.as_of}")))
+    read = (t.source, "" if known in t.source else known, f"as of {t.as_of}") if t.is_held else ()
+    source = "; ".join(filter(None, read))
     route, names = rulings.regions, dict(rulings.names)
     whole = t.regions == route and len(route) > 1
     where = "whole route" if whole else ", ".join(names.get(c, c) for c in t.regions)
