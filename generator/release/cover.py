@@ -112,8 +112,9 @@ def _fire(a: Asked, asked: Insurance) -> Pairs:
 
 def _use(a: Asked, asked: Insurance) -> Iterator[Pair]:
     use, spec = a.model.spec.project.use, a.model.spec
-    yield "Moves in a year", "none; moved once in all" if use.moves else str(use.moves_ordinary)
-    yield "Distance in a year", a.show(use.distance_a_year.nominal, "m:far")
+    words = ("Moves", "Distance of the move") if use.moves else ("Moves in a year", "Distance in a year")
+    yield words[0], "one in all; then it stands" if use.moves else str(use.moves_ordinary)
+    yield words[1], a.show(use.distance_a_year.nominal, "m:far")
     yield "Towed by", spec.project.roles.tows
     yield "Sleep aboard, parked", str(spec.house.people.count)
     yield "Aboard while it is towed", "nobody, ever"

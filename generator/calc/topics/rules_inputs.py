@@ -213,12 +213,14 @@ def bridge(title: str, length: Quantity, axles: int, data: Reference, trials: Tr
 def _counts(
     model: Model, loads: Mapping[str, StateLoads], told: Mapping[str, Reported], trials: Trials, data: Reference
 ) -> Named:
-    trailer, use = model.spec.trailer, model.spec.project.use
+    trailer, house, use = model.spec.trailer, model.spec.house, model.spec.project.use
     gear, chains, coupling = trailer.running_gear, trailer.chains, trailer.coupling
     braked = sum(a.brake.type != "none" for a in gear.axles)
     for id, title, number in (
         ("axles.count", "Axles", len(gear.axles)), ("brakes.axles", "Axles with brakes", braked),
         ("chains.count", "Safety chains", chains.count), ("use.moves", "Moves in an ordinary year", use.moves_ordinary),
+        ("lofts.sleeping", "Lofts to sleep in", sum(loft.sleeps > 0 for loft in house.lofts)),
+        ("climbs.count", "Stairs and ladders", len(house.climbs)),
     ):
         yield id, Known(title, sure("n", float(number), "count", Basis.QUOTED))
     each = trials.given("B_c", chains.breaking, "kg", path="trailer.yaml chains.breaking")
