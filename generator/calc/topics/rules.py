@@ -28,7 +28,7 @@ from generator.calc.topics.rules_inputs import Given, given, reported
 from generator.calc.trials import CONFIDENCES, Trials
 from generator.model.types import Model
 from generator.records import dataclass
-from generator.reference.rules import PATHS, TOPICS, Bound, Rule, in_force, paths, rules
+from generator.reference.rules import PATHS, TOPICS, Bound, PathText, Rule, in_force, paths, rules
 from generator.reference.types import Reference
 
 NOISE = 1e-9
@@ -82,10 +82,11 @@ def ruled(
     )
     checks = tuple(c for t in triggers if (c := worked[t.id][1]) is not None)
     lacking = tuple(_not_held(fitting, force, names, unknown))
-    possible = {c: _possible(c) for c in route if c not in unknown}
+    texts = paths()
+    possible = {c: _possible(texts, c) for c in route if c not in unknown}
     rulings = Rulings(
         project.legal_path, route, project.date, tuple(TOPICS.items()), triggers,
-        tuple(PathColumn(p.id, p.title, p.answers, _against(p.id, fitting, worked)) for p in paths()
+        tuple(PathColumn(p.id, p.title, p.answers, _against(p.id, fitting, worked)) for p in texts
               if p.id == project.legal_path or any(p.id in ids for ids in possible.values())),
         lacking, unknown, tuple(names.items()), tuple(_old_limits(route, project.date, data)),
     )
@@ -230,9 +231,9 @@ def _contradicts(t: Trigger) -> bool:
     return t.status == "fail" or bool(t.is_held and t.tests and t.woken and t.must is None)
 
 
-def _possible(code: str) -> tuple[str, ...]:
+def _possible(texts: Iterable[PathText], code: str) -> tuple[str, ...]:
     """The legal paths that can be declared in a region."""
-    return tuple(p.id for p in paths() if any(code == r or code.startswith(f"{r}-") for r in p.regions))
+    return tuple(p.id for p in texts if any(code == r or code.startswith(f"{r}-") for r in p.regions))
 
 
 def _old_limits(route: Iterable[str], today: str, data: Reference) -> Iterator[tuple[str, str]]:
