@@ -24,7 +24,8 @@ class Use(Part):
         min_length=1, description="Kinds of road on the routes."
     )
     regions: tuple[Line, ...] = Field(
-        min_length=1, description="Regions of the route, as codes of the reference data (US-OR, CA, EU, NZ ...)."
+        min_length=1, description="Regions of the route: each state of the US (US-OR, US-DC ...), CA or CA-BC, CA-NT, "
+        "CA-NU, CA-ON, CA-QC, EU, UK, AU, NZ; any other is not assessed."
     )
     top_speed: Speed | None = Field(default=None, description="Greatest speed at which it will be towed.")
     steepest_grade: Share | None = Field(default=None, description="Steepest grade of the routes.")
