@@ -87,6 +87,7 @@ class Comparison:
     flips: tuple[Flip, ...]
     evens: tuple[Even | None, ...]
     moves: int
+    moved_once: bool
     years: int
     use_class: str
     score: Score | None

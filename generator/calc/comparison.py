@@ -92,7 +92,8 @@ def compare(base: tuple[Model, Results], others: Sequence[tuple[Alternative, Mod
         designs=(Contender("base", "As designed", model.spec.project.summary, (), ()),
                  *(Contender(a.id, a.title, a.why, a.moved, _asks(model, m)) for a, m, _ in others)),
         words=tuple(_words(worked)), numbers=numbers, money=tuple(_money(worked)), flips=tuple(_flips(worked)),
-        evens=tuple(_even(worked[0], w) for w in worked[1:]), moves=model.spec.project.use.moves_a_year,
+        evens=tuple(_even(worked[0], w) for w in worked[1:]), moves=model.spec.project.use.moves_ordinary,
+        moved_once=bool(model.spec.project.use.moves),
         years=years.years if years is not None else 0, use_class=use_class(model, data).upper(),
         score=_score(numbers, model.spec.project.wishes), base_weighed=bool(model.spec.tickets),
     )

@@ -4,6 +4,7 @@ import csv
 import math
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar, cast, get_args
 
@@ -171,7 +172,7 @@ def _section(row: dict[str, str]) -> tuple[str, Section]:
 def _region(row: dict[str, str]) -> tuple[str, Region]:
     height, width = (number(row, key) if row[key] else None for key in ("height_m", "width_m"))
     return row["code"], Region(row["code"], text(row, "title"), height, width, text(row, "source"),
-                               confidence(row), row["note"])
+                               confidence(row), date.fromisoformat(row["as_of"]).isoformat(), row["note"])
 
 
 def number(row: dict[str, str], key: str) -> float:

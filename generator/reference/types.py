@@ -69,7 +69,7 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Region:
-    """Size limits of a region: height and width in m (None: none stated)."""
+    """Size limits of a region: height and width in m (None: none stated); `as_of`: the day to which they were read."""
 
     code: str
     title: str
@@ -77,6 +77,7 @@ class Region:
     width: float | None
     source: str
     confidence: Confidence
+    as_of: str
     note: str
 
 

@@ -116,7 +116,8 @@ def _cost(budget: Budget) -> Mapping[str, object]:
                          "due": r.due} for r in budget.lines},
         "not_priced": [p.id for p in budget.not_priced],
         "years": {} if budget.years is None else {
-            "years": budget.years.years, "moves": budget.years.moves, "move": _money(budget.years.a_move),
+            "years": budget.years.years, "moves": budget.years.moves, "moved_once": budget.years.once,
+            "move": _money(budget.years.a_move),
             "year": _money(budget.years.a_year), "total": _money(budget.years.total), "p80": _money(budget.years.p80)},
     }
 

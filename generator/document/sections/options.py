@@ -9,6 +9,7 @@ from markupsafe import Markup
 from generator.calc.compared import Comparison, Even, MoneyRow, NumberRow
 from generator.document.blocks import Block, Head, Heading, Line, Points, Prose, table
 from generator.document.section import Context, Section
+from generator.document.sentences import over_years
 from generator.release.slices import GuideRow, Options
 from generator.units import Show
 
@@ -125,7 +126,7 @@ def _small(title: str) -> str:
 
 def _titled(row: MoneyRow, found: Comparison) -> str:
     if row.id in ("cost.years", "cost.years.p80"):
-        return f"{row.title} ({found.years} years at {found.moves} moves a year)"
+        return f"{row.title} ({over_years(found.years, found.moves, found.moved_once)})"
     return row.title
 
 

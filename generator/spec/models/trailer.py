@@ -156,7 +156,10 @@ class Wheel(Part):
 class Brake(Part):
     """The brakes of one axle."""
 
-    type: Literal["electric", "electric over hydraulic", "none"] = Field(description="How they are worked.")
+    type: Literal["electric", "electric over hydraulic", "over-run", "none"] = Field(
+        description="How they are worked; over-run (surge) brakes by the trailer's push on the coupling, without a "
+        "controller."
+    )
     size: Line = Field(description="Size as the maker names it.")
     rating: Mass = Field(description="Axle load for which the pair is rated; 0 lb without brakes.")
 
@@ -315,7 +318,7 @@ class Chains(Part):
     count: Count = Field(description="How many.")
     breaking: Rating = Field(description="Least breaking strength of one chain.")
     anchor_station: Length = Field(description="Station of the anchors.")
-    breakaway: Line = Field(description="Switch, battery and charger.")
+    breakaway: Line = Field(description="Switch, battery and charger; with over-run brakes the cable and its lever.")
 
 
 class Wiring(Part):

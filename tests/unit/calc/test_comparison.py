@@ -2,7 +2,6 @@
 
 from decimal import Decimal
 from pathlib import Path
-from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -18,7 +17,7 @@ from generator.model.resolve import resolve
 from generator.reference.load import reference
 from generator.spec.measure import Measure
 from generator.spec.models.costs import Costs, Running
-from generator.spec.models.project import Wish
+from generator.spec.models.project import Use, Wish
 from generator.spec.read import read_spec
 from generator.units import Show
 
@@ -34,7 +33,11 @@ def line(id: str, each: str, likely: str, taxed: str = "no", **more: object) -> 
     return Running.model_construct(id=id, each=each, likely=Decimal(likely), taxed=taxed, **given)
 
 
-USE = SimpleNamespace(moves_a_year=4, distance_a_year=miles(2000 * 1609.344))
+def used(far: float, **moves: object) -> Use:
+    return Use.model_construct(**{"moves_a_year": None, "moves": None, "distance_a_year": miles(far)} | moves)
+
+
+USE = used(2000 * 1609.344, moves_a_year=4)
 LINES = (
     line("fuel", "move", "150"),
     line("cover", "year", "900"),
@@ -62,7 +65,7 @@ def test_ten_years_by_hand() -> None:
 
 
 def test_a_house_that_never_moves_pays_by_the_year_alone() -> None:
-    found = years(use=SimpleNamespace(moves_a_year=0, distance_a_year=miles(0.0)))
+    found = years(use=used(0.0, moves_a_year=0))
     assert found.running == Decimal(10100)
     assert found.a_move == Decimal("150.00")
 
