@@ -1,5 +1,7 @@
 """Records of designs set side by side: the base first, then each option. SI; money of the project."""
 
+import math
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import Literal
 
@@ -7,6 +9,7 @@ from generator.records import dataclass
 from generator.spec.models.options import Moved
 
 Better = Literal["less", "more", ""]
+PASS = "pass"
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +33,10 @@ class WordRow:
 
 @dataclass(frozen=True, slots=True)
 class NumberRow:
-    """One result of every design, which way is better, NaN where a design has none; `group`: what it belongs to."""
+    """One result of every design, which way is better, NaN where a design has none; `group`: what it belongs to.
+
+    A value at `end` was looked for no further: the truth lies above it.
+    """
 
     id: str
     title: str
@@ -38,6 +44,11 @@ class NumberRow:
     unit: str
     better: Better
     values: tuple[float, ...]
+    end: float = math.inf
+
+    def is_above(self, n: int) -> bool:
+        """Whether the value of a design is where the search ended."""
+        return self.values[n] >= self.end * (1.0 - 1e-9)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,14 +68,27 @@ class Flip:
     title: str
     statuses: tuple[str, ...]
 
+    def tells(self, among: Sequence[int]) -> bool:
+        """Whether it sets these designs apart: unlike where they have it, or with some only and not passed there."""
+        held = {self.statuses[n] for n in among}
+        return len(held - {""}) > 1 or ("" in held and bool(held - {"", PASS}))
+
+    def comes_or_goes(self, among: Sequence[int]) -> bool:
+        """Whether it is passed in some of these designs and absent in the others."""
+        return {self.statuses[n] for n in among} == {"", PASS}
+
 
 @dataclass(frozen=True, slots=True)
 class Even:
-    """Moves a year at which an option costs the same as the base (NaN: at none), and which is cheaper beyond."""
+    """Moves a year at which an option costs the same as the base (NaN: at none), and which is cheaper beyond.
+
+    `is_same`: both cost the same at any number of moves.
+    """
 
     moves: float
     cheaper_beyond: str
     cheaper_at_none: str
+    is_same: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """An option applied: the trees of the spec with its changes in them, and where each change was written."""
 
+import difflib
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
@@ -125,6 +126,9 @@ def _name(entry: Any, number: int) -> str:
 def _differences(old: Any, new: Any, path: str) -> Iterator[Moved]:
     if old is new:
         return
+    if isinstance(old, Row) and isinstance(new, Row) and not (_is_named(old) or _is_named(new)):
+        yield from _in_places(old, new, path)
+        return
     parts, others = _parts(old), _parts(new)
     if parts is None or others is None:
         was, now = _brief(old), _brief(new)
@@ -133,6 +137,20 @@ def _differences(old: Any, new: Any, path: str) -> Iterator[Moved]:
         return
     for key in dict.fromkeys((*parts, *others)):
         yield from _differences(parts.get(key), others.get(key), f"{path}.{key}")
+
+
+def _is_named(row: Row) -> bool:
+    return any(not _name(entry, n).isdigit() for n, entry in enumerate(row, start=1))
+
+
+def _in_places(old: Row, new: Row, path: str) -> Iterator[Moved]:
+    """Differences of lists whose entries have no names: what stands in both in the same order is left alone."""
+    told = [[repr(entry) for entry in row] for row in (old, new)]
+    for kind, a, b, c, d in difflib.SequenceMatcher(None, told[0], told[1], autojunk=False).get_opcodes():
+        if kind != "equal":
+            for n in range(max(b - a, d - c)):
+                was, now = (old[a + n] if n < b - a else None), (new[c + n] if n < d - c else None)
+                yield from _differences(was, now, f"{path}.{(a if was is not None else c) + n + 1}")
 
 
 def _parts(node: Any) -> Mapping[str, Any] | None:
@@ -148,5 +166,5 @@ def _brief(node: Any) -> str:
         named = node.get("title") or node.get("type") or ", ".join(node)
         return str(named)
     if isinstance(node, Row):
-        return f"{len(node)} entries"
+        return "1 entry" if len(node) == 1 else f"{len(node)} entries"
     return "" if node is None else str(node)

@@ -58,10 +58,12 @@ def _letters(found: Comparison) -> str:
 
 
 def _columns(found: Comparison) -> Iterator[tuple[int, ...]]:
-    """Places of the designs of one table: the base, then at most four options."""
+    """Places of the designs of one table: the base, then at most four options, the tables as even as they go."""
     others = range(1, len(found.designs))
-    for start in range(0, len(others), ABREAST):
-        yield (0, *others[start : start + ABREAST])
+    tables = -(-len(others) // ABREAST)
+    each = -(-len(others) // tables)
+    for start in range(0, len(others), each):
+        yield (0, *others[start : start + each])
 
 
 def _heads(columns: Sequence[int], first: str) -> tuple[Head, ...]:
@@ -79,8 +81,8 @@ def side_by_side(options: Options, context: Context) -> tuple[Block, ...]:
         groups = dict.fromkeys(r.group for r in found.numbers)
         rows: list[Line | Sequence[str]] = []
         for group in groups:
-            rows.append(("group", (group,)))
-            rows += [_number_line(r, columns, show) for r in found.numbers if r.group == group]
+            held = [r for r in found.numbers if r.group == group and any(math.isfinite(r.values[n]) for n in columns)]
+            rows += [("group", (group,)), *(_number_line(r, columns, show) for r in held)] if held else []
         note = "Below each option its difference from the base. Ids in small type are those of results.json."
         made.append(table("Results", _heads(columns, "Result"), rows, "tight", note))
     return tuple(made)
@@ -94,8 +96,8 @@ def _number_line(row: NumberRow, columns: Sequence[int], show: Show) -> tuple[st
 
 def _number(row: NumberRow, n: int, show: Show) -> str:
     value, base = row.values[n], row.values[0]
-    shown = show(value, row.unit)
-    if n == 0 or not math.isfinite(value) or not math.isfinite(base):
+    shown = f"above {show(value, row.unit)}" if row.is_above(n) else show(value, row.unit)
+    if n == 0 or not math.isfinite(value) or not math.isfinite(base) or row.is_above(n) or row.is_above(0):
         return shown
     return Markup("{}<br><small>{}</small>").format(shown, show.change(value, base, row.unit))
 
@@ -125,8 +127,12 @@ def _small(title: str) -> str:
 
 def _titled(row: MoneyRow, found: Comparison) -> str:
     if row.id in ("cost.years", "cost.years.p80"):
-        return f"{row.title} ({found.years} years at {found.moves} moves a year)"
+        return f"{row.title} ({_counted(found.years, 'year')} at {_counted(found.moves, 'move')} a year)"
     return row.title
+
+
+def _counted(count: int, of: str) -> str:
+    return f"{count} {of}" if count == 1 else f"{count} {of}s"
 
 
 def _amount(row: MoneyRow, n: int, show: Show) -> str:
@@ -139,8 +145,10 @@ def _amount(row: MoneyRow, n: int, show: Show) -> str:
 
 
 def _even(even: Even, found: Comparison) -> str:
-    years = f"over {found.years} years"
+    years = f"over {_counted(found.years, 'year')}"
     if not math.isfinite(even.moves):
+        if even.is_same:
+            return f"costs the same as designed {years} at any number of moves."
         if even.cheaper_beyond == even.cheaper_at_none:
             return f"“{even.cheaper_at_none}” costs less {years} at any number of moves."
         return f"a move costs the same in both; “{even.cheaper_at_none}” costs less {years}."
@@ -151,18 +159,29 @@ def _even(even: Even, found: Comparison) -> str:
 
 
 def flips(options: Options, context: Context) -> tuple[Block, ...]:
-    """Checks that do not stand alike in all designs."""
+    """Checks that set the designs apart; those that are passed wherever they stand are counted in a sentence."""
     found = options.comparison
-    if not found.flips:
-        return (Prose(("Every check stands alike in all designs.",)),)
     made: list[Block] = []
     for columns in _columns(found):
         rows = [(Markup("{}<br><small>{}</small>").format(f.title, f.id), *(f.statuses[n] for n in columns))
-                for f in found.flips if len({f.statuses[n] for n in columns}) > 1]
+                for f in found.flips if f.tells(columns)]
         if rows:
             made.append(table("Checks that change", _heads(columns, "Check"), rows, "tight",
                               "A dash: the design has no such check."))
-    return tuple(made)
+    if not made:
+        made.append(Prose(("Every check that two designs share stands alike in both.",)))
+    return (*made, *_passing(found))
+
+
+def _passing(found: Comparison) -> tuple[Block, ...]:
+    """How many checks come and go with the parts of a design and are passed wherever they stand."""
+    count = sum(f.comes_or_goes(range(len(f.statuses))) for f in found.flips)
+    if not count:
+        return ()
+    what = "1 more check belongs" if count == 1 else f"{count} more checks belong"
+    return (Prose((f"{what} to parts that not every design has; passed wherever they stand, they are not listed. "
+                   "What quotes and scale tickets say is of the base alone and stands in the budget and on the scale "
+                   "card.",), "small"),)
 
 
 def weights(options: Options, context: Context) -> tuple[Block, ...]:
@@ -170,8 +189,9 @@ def weights(options: Options, context: Context) -> tuple[Block, ...]:
     found = options.comparison
     if found.score is None:
         return (Prose((
-            "No option is called the best here: that depends on what you weigh. Write `wishes` in project.yaml "
-            "(`what`: an id above, `weight`: a number) and the weighted sums are printed in this place.",
+            "No option is called the best here: that depends on what you weigh. Under “wishes” in project.yaml "
+            "write what you weigh (the id of a result above) and its weight (a number), and the weighted "
+            "sums are printed in this place.",
         )),)
     if not found.score.sums:
         return (Prose((f"None of the weighed results can be ranked in all designs: "
