@@ -93,10 +93,14 @@ class Even:
 
 @dataclass(frozen=True, slots=True)
 class Score:
-    """The person's weights, those that could not be used, and the weighted sum of each design (0 worst to 1 best)."""
+    """The person's weights, those that could not be used, and the weighted sum of each design (0 worst to 1 best).
+
+    `standings`: for each weight, where every design stands in that result between the worst (0) and the best (1).
+    """
 
     weights: tuple[tuple[str, float], ...]
     unused: tuple[str, ...]
+    standings: tuple[tuple[float, ...], ...]
     sums: tuple[float, ...]
 
 

@@ -217,19 +217,19 @@ def _score(rows: Iterable[NumberRow], wishes: Iterable[Wish]) -> Score | None:
     if not given:
         return None
     used = [(w, by_id[w.what]) for w in given if w.what in by_id and _can_rank(by_id[w.what]) and w.weight > 0.0]
-    whole = sum(w.weight for w, _ in used)
-    sums = [sum(w.weight * _standing(r)[n] for w, r in used) / whole for n in range(len(used[0][1].values))] \
-        if used else []
+    whole, standings = sum(w.weight for w, _ in used), tuple(_standing(row) for _, row in used)
+    sums = tuple(sum(w.weight * s for (w, _), s in zip(used, of, strict=True)) / whole
+                 for of in zip(*standings, strict=True))
     unused = tuple(w.what for w in given if w.what not in {r.id for _, r in used})
-    return Score(tuple((w.what, w.weight) for w, _ in used), unused, tuple(sums))
+    return Score(tuple((w.what, w.weight) for w, _ in used), unused, standings, sums)
 
 
 def _can_rank(row: NumberRow) -> bool:
     return bool(row.better) and all(map(math.isfinite, row.values))
 
 
-def _standing(row: NumberRow) -> list[float]:
+def _standing(row: NumberRow) -> tuple[float, ...]:
     low, high = min(row.values), max(row.values)
     if low == high:
-        return [1.0] * len(row.values)
-    return [(v - low) / (high - low) if row.better == "more" else (high - v) / (high - low) for v in row.values]
+        return (1.0,) * len(row.values)
+    return tuple((v - low if row.better == "more" else high - v) / (high - low) for v in row.values)

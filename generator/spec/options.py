@@ -11,6 +11,8 @@ from generator.spec.parse import Branch, Row
 from generator.spec.wording import line_of, nearest
 
 Trees = Mapping[str, Branch]
+SHORT = 12
+"""A list of texts no longer than this, such as stations, is told whole, not entry by entry."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +129,8 @@ def _differences(old: Any, new: Any, path: str) -> Iterator[Moved]:
     if old is new:
         return
     if isinstance(old, Row) and isinstance(new, Row) and not (_is_named(old) or _is_named(new)):
-        yield from _in_places(old, new, path)
+        is_short = all(isinstance(entry, str) and len(entry) <= SHORT for entry in (*old, *new))
+        yield from [Moved(path, ", ".join(old), ", ".join(new))] if is_short else _in_places(old, new, path)
         return
     parts, others = _parts(old), _parts(new)
     if parts is None or others is None:

@@ -178,14 +178,14 @@ def wheel_boxes(
     ways = (_boxed(deck, box, trials, data), _raised(deck, box, trials, data), _over(deck, box, trials, data))
     zone = _lowest(model.spec.house.zones)
     top = highest(model, rides, trials, np.zeros_like).height
-    drawn = way_drawn(model)
+    drawn, raised = way_drawn(model), _raised_by(model, zone, trials)
     return Findings(
         (
             report("box.needed.length", "Wheel box needed, length", box.length, "up"),
             report("box.needed.top", "Wheel box needed, top above the deck", box.top, "up"),
             report("box.needed.inside", "Wheel box needed, inner face from the centre line", box.inside, "down"),
             report("box.boxed.clear_width", "Floor between the boxes", Working()(CLEAR_WIDTH, b_i=box.inside), "down"),
-            *(q for way in ways for q in _reported(way, deck, zone, top, drawn, _raised_by(model, zone, trials), trials)),
+            *(q for way in ways for q in _reported(way, deck, zone, top, drawn, raised, trials)),
         )
     )
 
