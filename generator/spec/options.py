@@ -10,6 +10,9 @@ from generator.spec.models.options import Moved, Option
 from generator.spec.parse import Branch, Row
 from generator.spec.wording import line_of, nearest
 
+MOST_NAMES = 30
+"""So many names of a list are told where a name is not among them."""
+
 Trees = Mapping[str, Branch]
 SHORT = 12
 """A list of texts no longer than this, such as stations, is told whole, not entry by entry."""
@@ -112,12 +115,18 @@ def _key(node: Branch, steps: list[str], edit: Edit) -> Branch:
 def _entry(node: Row, steps: list[str], edit: Edit) -> Row:
     names = [_name(entry, n) for n, entry in enumerate(node, start=1)]
     if steps[0] not in names:
-        raise Refusal(f"`{steps[0]}` is not there", f"{nearest(steps[0], names)}names there: {', '.join(names)}")
+        raise Refusal(f"`{steps[0]}` is not there", f"{nearest(steps[0], names)}names there: {_some(names)}")
     at = names.index(steps[0])
     made = Row(node.line)
     kept = [] if len(steps) == 1 and edit.kind == "remove" else [_edited(node[at], steps[1:], edit)]
     made += [*node[:at], *kept, *node[at + 1 :]]
     return made
+
+
+def _some(names: list[str]) -> str:
+    """Names of a list, the first of them where there are many."""
+    more = f" and {len(names) - MOST_NAMES} more" if len(names) > MOST_NAMES else ""
+    return ", ".join(names[:MOST_NAMES]) + more
 
 
 def _name(entry: Any, number: int) -> str:
