@@ -1,12 +1,13 @@
-"""Records of designs set side by side: the base first, then each option. SI; money of the project."""
+"""Records of designs set side by side, the base first, then each option, and how they are told. SI; money."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import Literal
 
 from generator.records import dataclass
 from generator.spec.models.options import Moved
+from generator.units import Show
 
 Better = Literal["less", "more", ""]
 PASS = "pass"
@@ -120,3 +121,38 @@ class Comparison:
     score: Score | None
     base_weighed: bool
     """True where the base rests on scale tickets, which no option can."""
+
+
+def letter(number: int) -> str:
+    """A, B, C ... for options counted from 1; after Z comes A27."""
+    return chr(ord("A") + number - 1) if number <= 26 else f"A{number}"
+
+
+def columns(options: int, most: int) -> Iterator[tuple[int, ...]]:
+    """Places of the designs of each table: the base (0), then at most so many options, spread as evenly as they go."""
+    tables = -(-options // most)
+    each = -(-options // tables) if tables else 0
+    for start in range(1, options + 1, each or 1):
+        yield (0, *range(start, min(start + each, options + 1)))
+
+
+def number_of(row: NumberRow, n: int, show: Show) -> str:
+    """The value of a design; one at the end of its search lies above it."""
+    told = show(row.values[n], row.unit)
+    return f"above {told}" if row.is_above(n) else told
+
+
+def change_of(row: NumberRow, n: int, show: Show) -> str:
+    """How far an option lies from the base; nothing for the base, or where either is unknown or only above a value."""
+    value, base = row.values[n], row.values[0]
+    if n == 0 or not (math.isfinite(value) and math.isfinite(base)) or row.is_above(n) or row.is_above(0):
+        return ""
+    return show.change(value, base, row.unit)
+
+
+def dearer(row: MoneyRow, n: int, show: Show) -> str:
+    """How much more than the base an option costs; nothing for the base, or where either is not priced."""
+    value, base = row.values[n], row.values[0]
+    if n == 0 or value is None or base is None:
+        return ""
+    return "same" if value == base else f"{'+' if value > base else ''}{show.money(value - base)}"

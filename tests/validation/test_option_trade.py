@@ -2,8 +2,8 @@
 
 * a deck over the wheels stands some 10 to 12 in higher than one between them, and gains about that much room beneath;
 * it costs about a tenth more than a trailer of the same length with its deck between the wheels;
-* springs with equalisers share the load of the axles more evenly than rubber torsion, ride harder and weigh more;
-* a powered jack costs more and saves no time of the person's; a jack by hand is cranked twice a move.
+* springs with equalisers share the load of the axles more evenly than rubber torsion and weigh more;
+* a house on a higher deck tips sooner.
 """
 
 from functools import cache
@@ -66,17 +66,15 @@ def test_an_unbroken_floor_is_what_it_buys() -> None:
     assert values("wren", "raised-floor", "headroom.galley")[1] < values("wren", "raised-floor", "headroom.galley")[0]
 
 
-def test_springs_share_ride_and_weigh_as_they_are_said_to() -> None:
+def test_springs_share_more_evenly_and_weigh_more() -> None:
     """Heron has torsion axles and leaf springs as an option; wren and dipper the other way round."""
     for name, option, leaf in (("heron", "leaf-springs", 1), ("wren", "torsion", 0), ("dipper", "torsion", 0)):
-        share, ride, mass = (values(name, option, id) for id in ("sharing", "ride.bounce", "state.bare.mass"))
+        share, mass = (values(name, option, id) for id in ("sharing", "state.bare.mass"))
         assert share[leaf] < share[1 - leaf]
-        if name == "heron":
-            assert ride[leaf] > ride[1 - leaf]
-            assert mass[leaf] > mass[1 - leaf]
+        assert mass[leaf] > mass[1 - leaf]
 
 
-def test_a_higher_deck_tips_and_sways_with_less() -> None:
+def test_a_house_on_a_higher_deck_tips_sooner() -> None:
     for name, option in OVER:
         boxed, over = values(name, option, "stability.tilt")
         assert over < boxed

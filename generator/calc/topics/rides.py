@@ -92,9 +92,9 @@ def ABOVE_GROUND(z_d: Floats, zeta: Floats) -> Floats:
 
 
 @formula("Body on its springs, up and down", "f = sqrt(k/m)/(2*pi)", "Hz", "textbook: a mass on a spring, no damping")
-def BOUNCE(k: Floats, m: Floats) -> Floats:
+def BOUNCE(k: Floats, m: Floats, pi: Floats) -> Floats:
     """Natural frequency Hz from the rate of all axles N/m and the mass they carry kg."""
-    return np.sqrt(k / m) / (2 * np.pi)
+    return np.sqrt(k / m) / (2 * pi)
 
 
 def bounce(model: Model, loads: Mapping[str, Loaded], rides: Mapping[str, Ride], trials: Trials, data: Reference,
@@ -103,7 +103,7 @@ def bounce(model: Model, loads: Mapping[str, Loaded], rides: Mapping[str, Ride],
     load, rates = loads[DESIGN], rides[DESIGN].rates
     carried = sus.total("m", (load.group, *(_negative(u) for u in sus.gear(model, trials, data).unsprung)))
     rate = combine("k", np.sum(np.broadcast_arrays(*[q.values for q in rates]), axis=0), "N/m:spring", rates)
-    found = Working()(BOUNCE, k=rate, m=carried)
+    found = Working()(BOUNCE, k=rate, m=carried, pi=sure("pi", float(np.pi), "1"))
     return Findings((report("ride.bounce", "Ride: body on springs and tyres, bounces a second, travel load", found),))
 
 

@@ -5,8 +5,18 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
-from generator.calc.abreast import change_of, columns, dearer, letter, number_of
-from generator.calc.compared import Comparison, Even, MoneyRow, NumberRow, Score
+from generator.calc.compared import (
+    Comparison,
+    Even,
+    MoneyRow,
+    NumberRow,
+    Score,
+    change_of,
+    columns,
+    dearer,
+    letter,
+    number_of,
+)
 from generator.document.blocks import Block, Head, Heading, Line, Points, Prose, table
 from generator.document.section import Context, Section
 from generator.release.slices import GuideRow, Options

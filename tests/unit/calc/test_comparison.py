@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 from spec_folder import STARTER, write
 
-from generator.calc.abreast import abreast, change_of, columns, number_of
-from generator.calc.compared import Comparison, Contender, Flip, NumberRow
+from generator.calc.abreast import abreast
+from generator.calc.compared import Comparison, Contender, Flip, NumberRow, change_of, columns, number_of
 from generator.calc.comparison import _even, _score, compare
 from generator.calc.run import calculate
 from generator.calc.topics.cost_years import break_even, years_of
