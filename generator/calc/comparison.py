@@ -53,7 +53,7 @@ WANTED: Mapping[str, tuple[Row, ...]] = {
         ("stability.tilt", "more"), ("stability.yaw_index", "less"), ("stability.damping", "more"),
         ("stability.critical_speed", "more"), ("stability.reference_damping", "more"),
         ("stability.reference_speed", "more"), ("wind.lift_speed", "more"), ("braking.deceleration", "more"),
-        ("ride.bounce", "less"), ("grade.power", "less"), ("access.swept", "less"), ("cab.room.90", "more"),
+        ("bounce.travel", "less"), ("grade.power", "less"), ("access.swept", "less"), ("cab.room.90", "more"),
         ("ends.departure", "more"), ("ends.breakover", "more"),
     ),
     "What the tow vehicle must be": (

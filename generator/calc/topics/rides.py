@@ -99,12 +99,12 @@ def BOUNCE(k: Floats, m: Floats, pi: Floats) -> Floats:
 
 def bounce(model: Model, loads: Mapping[str, Loaded], rides: Mapping[str, Ride], trials: Trials, data: Reference,
            ) -> Findings:
-    """`ride.bounce` (Hz): how briskly the body bounces over its axles in the travel state; lower rides softer."""
+    """`bounce.travel` (Hz): how briskly the body bounces over its axles in the travel state; lower rides softer."""
     load, rates = loads[DESIGN], rides[DESIGN].rates
     carried = sus.total("m", (load.group, *(_negative(u) for u in sus.gear(model, trials, data).unsprung)))
     rate = combine("k", np.sum(np.broadcast_arrays(*[q.values for q in rates]), axis=0), "N/m:spring", rates)
     found = Working()(BOUNCE, k=rate, m=carried, pi=sure("pi", float(np.pi), "1"))
-    return Findings((report("ride.bounce", "Ride: body on springs and tyres, bounces a second, travel load", found),))
+    return Findings((report("bounce.travel", "Ride: body on springs and tyres, bounces a second, travel load", found),))
 
 
 def rides(model: Model, loads: Mapping[str, Loaded], trials: Trials, data: Reference) -> dict[str, Ride]:
