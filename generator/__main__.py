@@ -67,6 +67,7 @@ def _parser() -> argparse.ArgumentParser:
 
     compare = commands.add_parser("compare", help="set the options of a folder beside its design")
     _folder(compare)
+    compare.add_argument("--json", action="store_true", help="SI values for other programs instead of a table")
     compare.set_defaults(run=_compare)
 
     explain = commands.add_parser("explain", help="one check's working, and the smallest change that clears it")
@@ -133,13 +134,15 @@ def _build(arguments: argparse.Namespace) -> int:
 def _compare(arguments: argparse.Namespace) -> int:
     from generator.calc.abreast import abreast
     from generator.design import compared, design
+    from generator.release.results import comparison_json
     from generator.units import Show
 
     it = compared(design(arguments.folder))
     project = it.model.spec.project
     if it.results.comparison is None:
         raise OutputError(f"{arguments.folder}: no options/*.yaml to compare; docs/guide.md shows how one is written")
-    print(abreast(it.results.comparison, Show(arguments.units or project.units, project.currency)))
+    show = Show(arguments.units or project.units, project.currency)
+    print(comparison_json(it.results.comparison) if arguments.json else abreast(it.results.comparison, show))
     return DONE
 
 

@@ -116,6 +116,9 @@ class Frame(Part):
     width: Size = Field(description="Width of the main deck.")
     rails_outside: Size = Field(description="Width outside to outside of the main rails.")
     deck_thickness: Gap = Field(description="Decking between the top of the steel and the main-deck top.")
+    belly: Gap | None = Field(
+        default=None, description="Main-deck top down to foam and belly sheet, where the deck is over the tyres."
+    )
     rail_underside: Length = Field(description="Height of the underside of the main rails (below the deck: negative).")
     members: tuple[Member, ...] = Field(min_length=1, description="All members, one entry per mark.")
     plates_share: Share = Field(description="Plates, gussets and weld metal as a share of the members' mass.")
