@@ -1,5 +1,6 @@
 """From a spec folder to a packet: read, resolve, calculate, cut, draw, compose, render, write."""
 
+import hashlib
 import json
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
@@ -22,7 +23,7 @@ from generator.write import is_current, refuse_unfit, write_packet
 
 if TYPE_CHECKING:
     from generator.document.documents import Composed, Packet
-    from generator.release.slices import Desk
+    from generator.release.slices import Standing
 
 PROCESSES = 2
 ENGINE = (
@@ -47,10 +48,29 @@ HOME = Path(__file__).resolve().parent
 
 
 @dataclass(frozen=True, slots=True)
-class Draft:
-    """One recipient's packet before rendering: slices, documents as parts with pictures, documents for the engine."""
+class Order:
+    """Whose packet is made, in which units, under what it is issued (None: a draft), and what is sent with it."""
 
-    desk: "Desk"
+    to: str
+    units: System | None = None
+    standing: "Standing | None" = None
+    sending: "Sending | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Sending:
+    """What a transmittal says besides its files: how it is sent, till when an answer is due, what it supersedes."""
+
+    by: str
+    due: str
+    supersedes: tuple[str, ...]
+    head: str
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """One recipient's packet before rendering: documents as parts with pictures, documents for the engine."""
+
     packet: "Packet"
     documents: "tuple[Composed, ...]"
 
@@ -74,63 +94,83 @@ def build(
     mark = {"recipient": to, "units": units or "as the project", "basis": basis(source)}
     if is_current(out, mark):
         return Built(True, _statuses((out / "results.json").read_bytes()), "")
-    try:
-        files, fault = _made(source, mark, units, store, progress)
-    except BrokenProcessPool:
-        raise RenderError("a rendering process was ended from outside, perhaps for want of memory; run again") from None
+    files, fault = made(source, Order(to, units), store, progress)
     progress("writing")
     # A packet without its PDFs is not current: it is built again as soon as the engine can start.
     write_packet(out, files, {**mark, "pdf": "missing"} if fault else mark)
     return Built(False, _statuses(files["results.json"]), fault)
 
 
-def _made(
-    source: Source, mark: Mapping[str, str], units: System | None, store: Store, progress: Callable[[str], None]
+def made(
+    source: Source, order: Order, store: Store, progress: Callable[[str], None]
 ) -> tuple[dict[str, bytes], str]:
     """All files of a packet, and why its PDFs are missing if they are."""
     from generator.document.worker import end_with_parent, engine_fault
 
-    with ProcessPoolExecutor(PROCESSES, mp_context=get_context("spawn"), initializer=end_with_parent) as pool:
-        # The engine takes half a second to load: it does so in both processes while this one calculates and draws.
-        engines = [pool.submit(engine_fault) for _ in range(PROCESSES)]
-        it = draft(source, mark["recipient"], units, mark["basis"], progress)
-        pdfs = _rendered(it.documents, store, pool)
-        fault = next((f for e in engines if (f := e.result())), "")
-        files = pages(it, with_pdf=not fault)
-        progress("rendering")
-        return files | ({} if fault else {name: job() for name, job in pdfs.items()}), fault
+    try:
+        with ProcessPoolExecutor(PROCESSES, mp_context=get_context("spawn"), initializer=end_with_parent) as pool:
+            # The engine takes half a second to load: it does so in both processes while this one calculates and draws.
+            engines = [pool.submit(engine_fault) for _ in range(PROCESSES)]
+            it = draft(source, order, progress)
+            jobs = _rendered(it.documents, store, pool)
+            fault = next((f for e in engines if (f := e.result())), "")
+            progress("rendering")
+            pdfs = {} if fault else {name: job() for name, job in jobs.items()}
+            if order.sending is not None and order.standing is not None:
+                it = _with_transmittal(it, order.standing, order.sending, pdfs)
+                pdfs |= {} if fault else {name: job() for name, job in _rendered(it.documents, store, pool).items()}
+    except BrokenProcessPool:
+        raise RenderError("a rendering process was ended from outside, perhaps for want of memory; run again") from None
+    return pages(it.packet, with_pdf=not fault) | pdfs, fault
 
 
-def draft(source: Source, to: str, units: System | None, basis: str, progress: Callable[[str], None]) -> Draft:
+def draft(source: Source, order: Order, progress: Callable[[str], None]) -> Draft:
     """Calculate, cut, draw and compose."""
     from generator.document.documents import assemble, compose
     from generator.draw.sheets import drawn
-    from generator.release.cut import cut
-    from generator.release.grants import GRANTS, known
+    from generator.release.cut import cut, with_basis
+    from generator.release.grants import GRANTS, OWNER, known
     from generator.release.slices import Options
 
     progress("calculating")
     it = designed(source)
-    if Options in GRANTS[known(to)]:
+    if Options in GRANTS[known(order.to)]:
         it = compared(it)
     project = it.model.spec.project
-    show = Show(units or project.units, project.currency)
-    desk = cut(it.model, it.results, it.data, to, basis[:12], units)
+    show = Show(order.units or project.units, project.currency)
+    desk = cut(it.model, it.results, it.data, order.to, "", order.units, order.standing)
+    # What others than the owner see must not hang on what they do not see: not even as a hash of it.
+    desk = with_basis(desk, basis(source) if order.to == OWNER else digest(_program(), repr(desk)))
     progress("drawing")
     sheets, lacking = drawn(desk)
     progress("composing")
     packet = assemble(desk, sheets, show, lacking)
-    return Draft(desk, packet, compose(packet))
+    return Draft(packet, compose(packet))
 
 
-def pages(it: Draft, with_pdf: bool) -> dict[str, bytes]:
+def _with_transmittal(it: Draft, standing: "Standing", sending: Sending, pdfs: Mapping[str, bytes]) -> Draft:
+    """The packet with its transmittal, which alone is still to be rendered: it lists the others."""
+    from generator.document.documents import assemble, compose, cover_of
+    from generator.document.pdf import pages_in
+    from generator.release.slices import SentRow, Transmittal
+
+    titles = {f"{d.name}.pdf": d.title for d in it.documents}
+    rows = tuple(SentRow(name, titles[name], str(pages_in(data)), hashlib.sha256(data).hexdigest())
+                 for name, data in sorted(pdfs.items(), key=lambda f: (int(f[0].split("-")[0]), f[0])))
+    context, desk = it.packet.context, it.packet.desk
+    slice = Transmittal(standing.number, cover_of(desk).owner, standing, sending.by, sending.due, sending.supersedes,
+                        rows, sending.head)
+    packet = assemble(desk.plus(slice), context.sheets, context.show, context.lacking)
+    return Draft(packet, compose(packet, {d.name for d in it.documents}))
+
+
+def pages(packet: "Packet", with_pdf: bool) -> dict[str, bytes]:
     """Every file of a packet but its PDFs."""
     from generator.document.documents import reply_csv
     from generator.document.page import site
     from generator.release.cut import results_json
 
-    web = site(it.packet, with_pdf)
-    return {"results.json": results_json(it.desk).encode(), **web, **reply_csv(it.desk)}
+    return {"results.json": results_json(packet.desk).encode(), **site(packet, with_pdf), **reply_csv(packet.desk)}
 
 
 def basis(source: Source) -> str:
@@ -142,7 +182,12 @@ def _program() -> str:
     """Hash of this program, its data and templates, and the versions of the engine."""
     own = [HOME, *(p for p in (HOME / "_templates", HOME.parent / "templates") if p.is_dir())]
     files = [p for folder in own for p in sorted(folder.rglob("*")) if p.is_file() and p.suffix != ".pyc"]
-    return digest(__version__, *(f"{n} {metadata.version(n)}" for n in ENGINE), *(p.read_bytes() for p in files))
+    return digest(__version__, *(f"{n} {v}" for n, v in versions().items()), *(p.read_bytes() for p in files))
+
+
+def versions() -> Mapping[str, str]:
+    """The packages on whose versions the bytes of a packet depend, with those versions."""
+    return {name: metadata.version(name) for name in ENGINE}
 
 
 def _rendered(

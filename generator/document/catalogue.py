@@ -26,6 +26,7 @@ from generator.document.sections import (
     scale,
     steel,
     symbols,
+    transmittal,
     underwriter,
     windows,
 )
@@ -42,6 +43,7 @@ from generator.release.slices import (
     Revisions,
     Slice,
     Steel,
+    Transmittal,
     Underwriting,
 )
 
@@ -172,6 +174,13 @@ DOCUMENTS = (
         Underwriting,
         (underwriter.IDENTITY, underwriter.VALUE, underwriter.WEIGHED, underwriter.BUILD, underwriter.FIRE,
          underwriter.USE, underwriter.TIES, underwriter.PHOTOGRAPHS),
+    ),
+    Document(
+        12,
+        "transmittal",
+        "Transmittal",
+        Transmittal,
+        (transmittal.SENT, transmittal.FILES, transmittal.WAIVERS, transmittal.LOG, transmittal.ACKNOWLEDGED),
     ),
 )
 """Every document there is; a desk gets those whose slice it holds."""

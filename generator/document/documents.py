@@ -1,6 +1,6 @@
 """The documents: which sections each has, composed for one desk as a filter over the slices it holds."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -119,11 +119,13 @@ def _pictures(desk: Desk, context: Context, documents: Iterable[Assembled]) -> d
     return made
 
 
-def compose(packet: Packet) -> tuple[Composed, ...]:
-    """All documents for the PDF engine, the reply form after the request it belongs to."""
+def compose(packet: Packet, without: Container[str] = ()) -> tuple[Composed, ...]:
+    """All documents for the PDF engine but those named, the reply form after the request it belongs to."""
     env = environment(web=False)
     made = []
     for document in packet.documents:
+        if document.stem in without:
+            continue
         page = page_of(document.number, document.name, document.title, packet.context.cover, document.parts)
         made.append(_composed(document, page, packet, env, "document"))
         if document.number == FORM.number:

@@ -1,6 +1,7 @@
 """From composed HTML to PDF: tagged, packaged fonts only, nothing fetched from anywhere, every message a fault."""
 
 import gc
+import io
 import logging
 import os
 import warnings
@@ -102,3 +103,10 @@ def _fetcher(engine: Any, files: Mapping[str, bytes]) -> Any:
             return engine.urls.URLFetcherResponse(url, files[name], {"Content-Type": kind})
 
     return Fetcher()
+
+
+def pages_in(pdf: bytes) -> int:
+    """How many pages a PDF has."""
+    from pypdf import PdfReader
+
+    return len(PdfReader(io.BytesIO(pdf)).pages)

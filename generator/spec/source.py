@@ -19,7 +19,7 @@ COMPULSORY = ("project.yaml", "trailer.yaml", "house.yaml", "weights.yaml")
 OPTIONAL = ("tow.yaml", "site.yaml", "costs.yaml", "revisions.yaml")
 FOLDERS = ("tickets", "asbuilt", "options", "quotes")
 """Folders whose `*.yaml` files are each a record of its own, named by its file."""
-UNREAD = ("README.md",)
+UNREAD = ("README.md", "issued")
 """What may lie in the folder without being read here."""
 _RECORD = re.compile(r"[a-z][a-z0-9-]{0,39}\.yaml")
 
