@@ -114,6 +114,14 @@ def _trail_commands(commands: "argparse._SubParsersAction[argparse.ArgumentParse
     receive.add_argument("--answers", type=int, default=0, help="number of the transmittal it answers")
     receive.set_defaults(run=_receive)
 
+    changes = commands.add_parser("changes", help="what moved between two designs")
+    changes.add_argument("old", type=Path, help="spec folder, or the folder of a revision under issued/")
+    changes.add_argument("new", type=Path, help="spec folder, or the folder of a revision under issued/")
+    changes.add_argument("--to", choices=RECIPIENTS, default="owner", help="as whom")
+    changes.add_argument("--units", choices=["us", "si"], help="units shown (default: the project's)")
+    changes.add_argument("--json", action="store_true", help="print it as JSON")
+    changes.set_defaults(run=_changes)
+
     verify = commands.add_parser("verify", help="find every changed, missing or extra byte of what was issued")
     verify.add_argument("folder", type=Path, help="spec folder with what was issued from it, or one packet folder")
     verify.set_defaults(run=_verify)
@@ -191,6 +199,25 @@ def _receive(arguments: argparse.Namespace) -> int:
     a = arguments
     entry = receive(a.folder, a.file, Reply(a.what, a.sender, a.at, a.answers))
     print(f"received {entry.number}: kept as {a.folder / 'issued' / entry.file}, SHA-256 {entry.sha256}")
+    return DONE
+
+
+def _changes(arguments: argparse.Namespace) -> int:
+    import json
+    from dataclasses import asdict
+
+    from generator.build import difference
+    from generator.issue import opened, since
+    from generator.revision.told import told
+
+    a = arguments
+    new, revision = opened(a.new)
+    found, sheets = difference(since(a.old, revision), new, a.to, a.units)
+    if a.json:
+        touched = {s.number: [asdict(o) for o in s.changed] for s in sheets if s.changed}
+        print(json.dumps(asdict(found) | {"sheets": touched}, indent=1, sort_keys=True, ensure_ascii=False))
+    else:
+        print(told(found, sheets))
     return DONE
 
 

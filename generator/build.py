@@ -5,7 +5,7 @@ import json
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import metadata
 from multiprocessing import get_context
 from pathlib import Path
@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from generator import __version__
 from generator.calc.trials import SEED
-from generator.design import compared, designed
+from generator.design import Design, compared, designed
 from generator.errors import RenderError
 from generator.spec.read import read_source
 from generator.spec.source import Source
@@ -23,7 +23,8 @@ from generator.write import is_current, refuse_unfit, write_packet
 
 if TYPE_CHECKING:
     from generator.document.documents import Composed, Packet
-    from generator.release.slices import Standing
+    from generator.draw.sheet import Sheet
+    from generator.release.slices import Changes, Desk, Standing
 
 PROCESSES = 2
 ENGINE = (
@@ -49,12 +50,26 @@ HOME = Path(__file__).resolve().parent
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """Whose packet is made, in which units, under what it is issued (None: a draft), and what is sent with it."""
+    """Whose packet is made, in which units, under what it is issued (None: a draft), what is sent with it, since when.
+
+    `since`: an earlier design, against which changes are told and marked.
+    """
 
     to: str
     units: System | None = None
     standing: "Standing | None" = None
     sending: "Sending | None" = None
+    since: "Since | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Since:
+    """An earlier design: its source, and what the owner alone is told of the way from there to here."""
+
+    source: Source
+    data: tuple[str, ...] = ()
+    holders: tuple[str, ...] = ()
+    stale: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,24 +143,65 @@ def draft(source: Source, order: Order, progress: Callable[[str], None]) -> Draf
     """Calculate, cut, draw and compose."""
     from generator.document.documents import assemble, compose
     from generator.draw.sheets import drawn
-    from generator.release.cut import cut, with_basis
-    from generator.release.grants import GRANTS, OWNER, known
+    from generator.release.grants import GRANTS, known
     from generator.release.slices import Options
 
     progress("calculating")
     it = designed(source)
     if Options in GRANTS[known(order.to)]:
         it = compared(it)
+    progress("drawing")
+    desk = _desk(source, it, order)
+    sheets, lacking = drawn(desk)
+    if order.since is not None:
+        progress("comparing")
+        desk, sheets = _marked(source, desk, sheets, order, order.since)
+    progress("composing")
     project = it.model.spec.project
-    show = Show(order.units or project.units, project.currency)
+    packet = assemble(desk, sheets, Show(order.units or project.units, project.currency), lacking)
+    return Draft(packet, compose(packet))
+
+
+def _desk(source: Source, it: Design, order: Order) -> "Desk":
+    """What one recipient is given of a design."""
+    from generator.release.cut import cut, with_basis
+    from generator.release.grants import OWNER
+
     desk = cut(it.model, it.results, it.data, order.to, "", order.units, order.standing)
     # What others than the owner see must not hang on what they do not see: not even as a hash of it.
-    desk = with_basis(desk, basis(source) if order.to == OWNER else digest(_program(), repr(desk)))
-    progress("drawing")
-    sheets, lacking = drawn(desk)
-    progress("composing")
-    packet = assemble(desk, sheets, show, lacking)
-    return Draft(packet, compose(packet))
+    return with_basis(desk, basis(source) if order.to == OWNER else digest(_program(), repr(desk)))
+
+
+def _marked(
+    source: Source, desk: "Desk", sheets: "tuple[Sheet, ...]", order: Order, since: Since
+) -> "tuple[Desk, tuple[Sheet, ...]]":
+    """The desk with what moved since an earlier design, and the sheets with its marks."""
+    from generator.draw.clouds import clouded
+    from generator.draw.sheets import drawn
+    from generator.release.changes import changed
+    from generator.release.grants import OWNER
+    from generator.revision.difference import fields_moved
+
+    old = _desk(since.source, designed(since.source), replace(order, standing=None))
+    told = changed(old, desk)
+    if order.to == OWNER:
+        told = replace(told, fields=fields_moved(since.source, source), data=since.data, holders=since.holders,
+                       stale=since.stale)
+    letter = "" if order.standing is None else order.standing.revision
+    return desk.plus(told), clouded(sheets, drawn(old)[0], letter)
+
+
+def difference(old: Since, new: Source, to: str, units: System | None) -> "tuple[Changes, tuple[Sheet, ...]]":
+    """What moved between two designs as one recipient may see it, and the sheets that carry the marks."""
+    from generator.draw.sheets import drawn
+    from generator.release.slices import Changes
+
+    order = Order(to, units)
+    desk = _desk(new, designed(new), order)
+    desk, sheets = _marked(new, desk, drawn(desk)[0], order, old)
+    told = desk.get(Changes)
+    assert isinstance(told, Changes)
+    return told, sheets
 
 
 def _with_transmittal(it: Draft, standing: "Standing", sending: Sending, pdfs: Mapping[str, bytes]) -> Draft:

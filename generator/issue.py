@@ -9,15 +9,16 @@ from hashlib import sha256
 from pathlib import Path
 
 from generator import __version__
-from generator.build import Order, Sending, basis, made, versions
+from generator.build import Order, Sending, Since, basis, made, versions
 from generator.calc.record import Check
 from generator.calc.trials import SEED
 from generator.design import Design, designed
 from generator.errors import OutputError
 from generator.reference.load import hashes
 from generator.release.cut import owner_results_json, unsettled
-from generator.release.grants import known
+from generator.release.grants import OWNER, known
 from generator.release.standing import PURPOSES, UNSETTLED, Standing, Waived
+from generator.revision.difference import data_moved, holders, stale
 from generator.revision.log import KEPT_IN, Broken, Entry, Issued, Received, appended, read_log
 from generator.revision.manifest import MANIFEST, manifest
 from generator.revision.trail import (
@@ -41,7 +42,7 @@ from generator.write import freeze, locked, replace_file
 
 MOST_BYTES = 200_000_000
 """A file that came back may be no larger."""
-SPEC = "spec/"
+SPEC, MADE_WITH = "spec/", "made-with.json"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +84,8 @@ def issue(folder: Path, wish: Wish, store: Store, progress: Callable[[str], None
         before = tuple(folder_of(e.number, e.revision, e.to, e.addressee) for e in trail.issued
                        if e.number in entry.supersedes)
         sending = Sending(wish.by, wish.due, before, trail.head)
-        files, fault = made(source, Order(wish.to, wish.units, standing, sending), store, progress)
+        order = Order(wish.to, wish.units, standing, sending, _since(home, trail, entry))
+        files, fault = made(source, order, store, progress)
         if fault:
             raise OutputError(f"{folder}: not issued: {fault}")
         progress("writing")
@@ -119,6 +121,42 @@ def receive(folder: Path, file: Path, reply: Reply) -> Received:
         replace_file(home / kept, data)
         _append(home, trail, entry)
     return entry
+
+
+def since(folder: Path, revision: str) -> Since:
+    """An earlier design to compare one of this revision with: a spec folder, or the frozen folder of a revision.
+
+    Raises OutputError for a folder that is neither.
+    """
+    if not (folder / MADE_WITH).is_file():
+        return Since(read_source(folder))
+    return _frozen(folder, _sound(folder.parent), revision)
+
+
+def opened(folder: Path) -> tuple[Source, str]:
+    """The source of a spec folder or of a frozen revision, and the revision it is or would be issued under."""
+    if (folder / MADE_WITH).is_file():
+        return read_source(folder / SPEC), folder.name
+    source = read_source(folder)
+    return source, _sound(folder / FOLDER).letter_due(basis(source))
+
+
+def _frozen(folder: Path, trail: Trail, revision: str) -> Since:
+    try:
+        then = json.loads((folder / MADE_WITH).read_bytes())
+    except (OSError, ValueError):
+        raise OutputError(f"{folder / MADE_WITH}: cannot be read; `packet verify` tells what is wrong") from None
+    return Since(read_source(folder / SPEC), data_moved(then, _made_with()), holders(trail, revision),
+                 stale(trail, revision))
+
+
+def _since(home: Path, trail: Trail, entry: Issued) -> Since | None:
+    """The design this reader was sent last under another revision; for the owner, the last one issued to anybody."""
+    mine = [e for e in trail.issued if e.revision != entry.revision
+            and (entry.to == OWNER or (e.to, e.addressee) == (entry.to, entry.addressee))]
+    if not mine:
+        return None
+    return _frozen(home / mine[-1].revision, trail, entry.revision)
 
 
 def _sound(home: Path) -> Trail:
@@ -200,12 +238,15 @@ def _plain(name: str) -> str:
 
 def _record(it: Design, source: Source) -> dict[str, bytes]:
     """The design of a revision as it is frozen: its spec byte for byte, its results, what they were made with."""
-    made_with = {"tool": __version__, "seed": SEED, "packages": versions(), "reference": hashes()}
     return {
         **{SPEC + f.path: f.data for f in source.files},
         "results.json": owner_results_json(it.model, it.results, it.data).encode(),
-        "made-with.json": (json.dumps(made_with, sort_keys=True, indent=1) + "\n").encode(),
+        MADE_WITH: (json.dumps(_made_with(), sort_keys=True, indent=1) + "\n").encode(),
     }
+
+
+def _made_with() -> dict[str, object]:
+    return {"tool": __version__, "seed": SEED, "packages": dict(versions()), "reference": dict(hashes())}
 
 
 def _with_manifest(files: Mapping[str, bytes]) -> dict[str, bytes]:

@@ -7,6 +7,7 @@ from generator.document.section import Section
 from generator.document.sections import (
     attention,
     basis,
+    changes,
     checks,
     drawings,
     engineer,
@@ -32,6 +33,7 @@ from generator.document.sections import (
 )
 from generator.release.slices import (
     Brief,
+    Cover,
     Decision,
     Haul,
     Hazards,
@@ -40,7 +42,6 @@ from generator.release.slices import (
     Numbers,
     Options,
     Request,
-    Revisions,
     Slice,
     Steel,
     Transmittal,
@@ -150,7 +151,15 @@ DOCUMENTS = (
             options.CHANGES,
         ),
     ),
-    Document(7, "revision-record", "Revision record", Revisions, (revisions.RECORD,)),
+    # Whoever holds an earlier revision is told what moved; the reasons are the owner's.
+    Document(
+        7,
+        "revision-record",
+        "Revision record",
+        Cover,
+        (changes.SUMMARY, changes.HOLDERS, revisions.RECORD, changes.FLIPS, changes.NUMBERS, changes.CLAUSES,
+         changes.SHEETS, changes.FIELDS, changes.DATA),
+    ),
     Document(8, "notes", "Notes", Notes, (revisions.NOTES,)),
     Document(
         9,

@@ -1,4 +1,4 @@
-"""How a packet stands: a draft, or issued under a revision, for a purpose, with a transmittal."""
+"""How a packet stands: issued under a revision, for a purpose, with a transmittal; and what moved since another."""
 
 from dataclasses import dataclass
 
@@ -66,3 +66,35 @@ class Transmittal(Slice):
     supersedes: tuple[str, ...]
     files: tuple[SentRow, ...]
     head: str
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """Something that is other than it was: its id or path, title, old and new text, by how much in percent."""
+
+    id: str
+    title: str
+    was: str
+    now: str
+    percent: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Changes(Slice):
+    """What moved since an earlier revision.
+
+    `fields`: texts of the spec, for the owner alone; `numbers`: results; `less`: how many more moved by less than a
+    hundredth; `flips`: checks; `clauses`: texts of the request; `data`: what of program and reference data is other;
+    `untouched`: topics of checks none of whose results moved; `holders` and `stale`: who holds what is out of date.
+    """
+
+    since: str
+    numbers: tuple[Moved, ...]
+    less: int
+    flips: tuple[Moved, ...]
+    clauses: tuple[Moved, ...]
+    untouched: tuple[str, ...]
+    fields: tuple[Moved, ...] = ()
+    data: tuple[str, ...] = ()
+    holders: tuple[str, ...] = ()
+    stale: tuple[str, ...] = ()
