@@ -182,13 +182,23 @@ def _marked(
     from generator.release.grants import OWNER
     from generator.revision.difference import fields_moved
 
-    old = _desk(since.source, designed(since.source), replace(order, standing=None))
+    it = designed(since.source)
+    old = _desk(since.source, it, replace(order, standing=_earlier(order.standing, it)))
     told = changed(old, desk)
     if order.to == OWNER:
         told = replace(told, fields=fields_moved(since.source, source), data=since.data, holders=since.holders,
                        stale=since.stale)
     letter = "" if order.standing is None else order.standing.revision
     return desk.plus(told), clouded(sheets, drawn(old)[0], letter)
+
+
+def _earlier(standing: "Standing | None", it: Design) -> "Standing | None":
+    """The same issue under the revision of an earlier design, so that only what differs is told."""
+    revisions = it.model.spec.revisions
+    if standing is None or revisions is None:
+        return None
+    last = revisions.revisions[-1]
+    return replace(standing, revision=last.label, date=last.date)
 
 
 def difference(old: Since, new: Source, to: str, units: System | None) -> "tuple[Changes, tuple[Sheet, ...]]":

@@ -7,9 +7,12 @@ from dataclasses import replace
 from generator.draw.marks import SMALL, Line, Mark, Rect, Text
 from generator.draw.pages import inner, zone_of
 from generator.draw.sheet import Other, Sheet
+from generator.draw.text import fit
 
-ROOM, ARC = 0.9, 2.4
-"""From a text to its cloud, and about the chord of one of its arcs, mm."""
+ROOM, ARC, DELTA = 0.9, 2.4, (4.4, 3.9)
+"""From a text to its cloud, about the chord of one of its arcs, and the size of a delta, mm."""
+ZONE_ROOM = 13.0
+"""Width of the zones in the revision block, mm."""
 BLOCKS = ("frame", "zone", "revisions", "title", "block", "scale", "projection", "notes")
 """What stands on every sheet and is no part of its drawing."""
 
@@ -21,25 +24,50 @@ def clouded(new: Iterable[Sheet], old: Iterable[Sheet], letter: str) -> tuple[Sh
 
 
 def _clouded(new: Sheet, old: Sheet, letter: str) -> Sheet:
-    was = _texts(old)
-    moved = [t for id, t in _texts(new).items() if was.get(id) is None or was[id].text != t.text]
-    gone = [t for id, t in was.items() if id not in _texts(new)]
-    others = [Other(zone_of(new.size, t.at), was[t.id].text if t.id in was else "", t.text) for t in moved]
-    others += [Other(zone_of(new.size, t.at), t.text, "") for t in gone]
-    marks = [m for t in moved for m in _cloud(t, letter, inner(new.size))]
-    return replace(new, marks=(*new.marks, *marks), changed=tuple(others))
+    was, now = _texts(old), _texts(new)
+    moved = [t for id, t in now.items() if id not in was or was[id].text != t.text]
+    gone = [t for id, t in was.items() if id not in now]
+    others = (
+        *(Other(zone_of(new.size, t.at), was[t.id].text if t.id in was else "", t.text) for t in moved),
+        *(Other(zone_of(new.size, t.at), t.text, "") for t in gone),
+    )
+    taken = [t.box for t in now.values()] + [t.box.grown(ROOM) for t in moved]
+    marks = _zoned(new.marks, others, letter)
+    for text in moved:
+        marks.append(Line(f"cloud.{text.id}", "thin", tuple(_scallops(text.box.grown(ROOM))), closed=True))
+        marks += _delta(text, letter, inner(new.size), taken)
+    return replace(new, marks=tuple(marks), changed=others)
 
 
 def _texts(sheet: Sheet) -> Mapping[str, Text]:
     return {m.id: m for m in sheet.marks if isinstance(m, Text) and not m.id.startswith(BLOCKS)}
 
 
-def _cloud(text: Text, letter: str, room: Rect) -> Iterator[Mark]:
-    box = text.box.grown(ROOM)
-    yield Line(f"cloud.{text.id}", "thin", tuple(_scallops(box)), closed=True)
-    x, y = min(box.x1 + 0.6, room.x1 - 4.6), box.y0 + 1.2
-    yield Line(f"delta.{text.id}", "thin", ((x, y), (x + 4.4, y), (x + 2.2, y - 3.9)), closed=True)
-    yield Text(f"delta.{text.id}.letter", letter, (x + 2.2, y - 0.5), SMALL * 0.72, "middle")
+def _delta(text: Text, letter: str, room: Rect, taken: list[Rect]) -> tuple[Mark, ...]:
+    """The triangle with the letter at a corner of the cloud, where it covers no text; its place is then taken."""
+    box, (wide, high) = text.box.grown(ROOM + 0.5), DELTA
+    places = [Rect(x, y, x + wide, y + high)
+              for y in (box.y0 - high, box.y1, (box.y0 + box.y1 - high) / 2.0)
+              for x in (box.x1, box.x0 - wide, (box.x0 + box.x1 - wide) / 2.0)]
+    free = [p for p in places if p.inside(room) and not any(p.meets(t) for t in taken)]
+    at = (free or places)[0]
+    taken.append(at)
+    edges = ((at.x0, at.y1), (at.x1, at.y1), ((at.x0 + at.x1) / 2.0, at.y0))
+    middle = ((at.x0 + at.x1) / 2.0, at.y1 - 0.5)
+    return (
+        Line(f"delta.{text.id}", "thin", edges, closed=True),
+        Text(f"delta.{text.id}.letter", letter, middle, SMALL * 0.72, "middle"),
+    )
+
+
+def _zoned(marks: Iterable[Mark], others: Iterable[Other], letter: str) -> list[Mark]:
+    """The marks, the zones where things moved lettered into this revision's row of the revision block."""
+    held = list(marks)
+    rows = (m.id.removesuffix("0") for m in held if isinstance(m, Text) and m.id.startswith("revisions.")
+            and m.id.endswith(".0") and m.text == letter)
+    cell = f"{next(rows, '')}1"
+    words = fit(" ".join(sorted({o.zone for o in others})) or "none", SMALL, ZONE_ROOM)
+    return [replace(m, text=words) if isinstance(m, Text) and m.id == cell else m for m in held]
 
 
 def _scallops(box: Rect) -> Iterator[tuple[float, float]]:
