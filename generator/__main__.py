@@ -68,6 +68,7 @@ def _parser() -> argparse.ArgumentParser:
     _folder(build)
     build.add_argument("--to", choices=RECIPIENTS, default="owner", help="whose packet")
     build.add_argument("--out", type=Path, help="folder of the packet (default: packets/NAME/RECIPIENT)")
+    build.add_argument("--one-file", action="store_true", help="write all documents as one PDF too")
     build.add_argument("--strict", action="store_true", help="exit 3 if a check fails")
     build.add_argument("--fresh", action="store_true", help="do not use the cache of rendered documents")
     build.set_defaults(run=_build)
@@ -122,8 +123,14 @@ def _trail_commands(commands: "argparse._SubParsersAction[argparse.ArgumentParse
     changes.add_argument("--json", action="store_true", help="print it as JSON")
     changes.set_defaults(run=_changes)
 
+    unpack = commands.add_parser("unpack", help="write the files an archive carries into a new folder")
+    unpack.add_argument("file", type=Path, help="packet.pdf of the owner")
+    unpack.add_argument("folder", type=Path, help="a folder that does not exist yet")
+    unpack.set_defaults(run=_unpack)
+
     verify = commands.add_parser("verify", help="find every changed, missing or extra byte of what was issued")
-    verify.add_argument("folder", type=Path, help="spec folder with what was issued from it, or one packet folder")
+    verify.add_argument("folder", type=Path, metavar="what",
+                        help="spec folder with what was issued from it, one packet folder, or an archive to make again")
     verify.set_defaults(run=_verify)
 
 
@@ -168,11 +175,13 @@ def _check(arguments: argparse.Namespace) -> int:
 
 def _build(arguments: argparse.Namespace) -> int:
     from generator.build import build
+    from generator.revision.order import Order
     from generator.store import Store, user_cache
 
     out = arguments.out or Path("packets") / arguments.folder.resolve().name / arguments.to
     store = Store(None if arguments.fresh else user_cache())
-    built = build(arguments.folder, out, arguments.to, arguments.units, store, _progress)
+    order = Order(arguments.to, arguments.units, one_file=arguments.one_file)
+    built = build(arguments.folder, out, order, store, _progress)
     print(f"{out}: {'unchanged, already current' if built.current else 'packet written'}; open {out / 'index.html'}")
     if built.without_pdf:
         print(f"HTML only: {built.without_pdf}", file=sys.stderr)
@@ -221,7 +230,17 @@ def _changes(arguments: argparse.Namespace) -> int:
     return DONE
 
 
+def _unpack(arguments: argparse.Namespace) -> int:
+    from generator.issue import unpack
+
+    files = unpack(arguments.file, arguments.folder)
+    print(f"{arguments.folder}: {_count(len(files), 'file')}; the spec is {arguments.folder / 'spec'}")
+    return DONE
+
+
 def _verify(arguments: argparse.Namespace) -> int:
+    if arguments.folder.is_file():
+        return _verify_archive(arguments.folder)
     from generator.revision.verify import head_of, verified
 
     problems = list(verified(arguments.folder))
@@ -232,6 +251,17 @@ def _verify(arguments: argparse.Namespace) -> int:
         return NOT_BUILT
     print(f"{arguments.folder}: every byte as issued{head_of(arguments.folder)}")
     return DONE
+
+
+def _verify_archive(file: Path) -> int:
+    from generator.issue import remade
+
+    if remade(file, _progress):
+        print(f"{file}: made again from the files it carries, the same to the byte")
+        return DONE
+    print(f"{file}: made again from the files it carries, it comes out otherwise: it was edited, or was made by "
+          "another version of this program or its packages", file=sys.stderr)
+    return NOT_BUILT
 
 
 def _compare(arguments: argparse.Namespace) -> int:

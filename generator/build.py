@@ -15,6 +15,7 @@ from generator import __version__
 from generator.calc.trials import SEED
 from generator.design import Design, compared, designed
 from generator.errors import RenderError
+from generator.revision.order import Order, Sending, Since
 from generator.spec.read import read_source
 from generator.spec.source import Source
 from generator.store import Store, digest
@@ -49,40 +50,6 @@ HOME = Path(__file__).resolve().parent
 
 
 @dataclass(frozen=True, slots=True)
-class Order:
-    """Whose packet is made, in which units, under what it is issued (None: a draft), what is sent with it, since when.
-
-    `since`: an earlier design, against which changes are told and marked.
-    """
-
-    to: str
-    units: System | None = None
-    standing: "Standing | None" = None
-    sending: "Sending | None" = None
-    since: "Since | None" = None
-
-
-@dataclass(frozen=True, slots=True)
-class Since:
-    """An earlier design: its source, and what the owner alone is told of the way from there to here."""
-
-    source: Source
-    data: tuple[str, ...] = ()
-    holders: tuple[str, ...] = ()
-    stale: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Sending:
-    """What a transmittal says besides its files: how it is sent, till when an answer is due, what it supersedes."""
-
-    by: str
-    due: str
-    supersedes: tuple[str, ...]
-    head: str
-
-
-@dataclass(frozen=True, slots=True)
 class Draft:
     """One recipient's packet before rendering: documents as parts with pictures, documents for the engine."""
 
@@ -99,17 +66,16 @@ class Built:
     without_pdf: str
 
 
-def build(
-    folder: Path, out: Path, to: str, units: System | None, store: Store, progress: Callable[[str], None]
-) -> Built:
+def build(folder: Path, out: Path, order: Order, store: Store, progress: Callable[[str], None]) -> Built:
     """Build the packet of one recipient into `out`; a packet that is current byte for byte is left alone."""
     refuse_unfit(out, folder)
     progress("reading")
     source = read_source(folder)
-    mark = {"recipient": to, "units": units or "as the project", "basis": basis(source)}
+    mark = {"recipient": order.to, "units": order.units or "as the project", "basis": basis(source),
+            "asked": digest(repr(order))}
     if is_current(out, mark):
         return Built(True, _statuses((out / "results.json").read_bytes()), "")
-    files, fault = made(source, Order(to, units), store, progress)
+    files, fault = made(source, order, store, progress)
     progress("writing")
     # A packet without its PDFs is not current: it is built again as soon as the engine can start.
     write_packet(out, files, {**mark, "pdf": "missing"} if fault else mark)
@@ -131,12 +97,29 @@ def made(
             fault = next((f for e in engines if (f := e.result())), "")
             progress("rendering")
             pdfs = {} if fault else {name: job() for name, job in jobs.items()}
+            if order.one_file and not fault:
+                pdfs |= _one_file(source, it, order, store, pool)
             if order.sending is not None and order.standing is not None:
                 it = _with_transmittal(it, order.standing, order.sending, pdfs)
                 pdfs |= {} if fault else {name: job() for name, job in _rendered(it.documents, store, pool).items()}
     except BrokenProcessPool:
         raise RenderError("a rendering process was ended from outside, perhaps for want of memory; run again") from None
     return pages(it.packet, with_pdf=not fault) | pdfs, fault
+
+
+def _one_file(
+    source: Source, it: Draft, order: Order, store: Store, pool: ProcessPoolExecutor
+) -> dict[str, bytes]:
+    """The packet as one PDF; the owner's carries what it was made from."""
+    from generator.document.documents import cover_of
+    from generator.document.whole import whole
+    from generator.release.cut import results_json
+    from generator.release.grants import OWNER
+    from generator.revision.archive import carried
+
+    desk = it.packet.desk
+    inside = carried(source, order, results_json(desk), cover_of(desk).date) if order.to == OWNER else ()
+    return {name: job() for name, job in _rendered((whole(it.packet, inside),), store, pool).items()}
 
 
 def draft(source: Source, order: Order, progress: Callable[[str], None]) -> Draft:
@@ -220,14 +203,20 @@ def _with_transmittal(it: Draft, standing: "Standing", sending: Sending, pdfs: M
     from generator.document.pdf import pages_in
     from generator.release.slices import SentRow, Transmittal
 
-    titles = {f"{d.name}.pdf": d.title for d in it.documents}
+    titles = {f"{d.name}.pdf": d.title for d in it.documents} | {"packet.pdf": "All documents as one"}
     rows = tuple(SentRow(name, titles[name], str(pages_in(data)), hashlib.sha256(data).hexdigest())
-                 for name, data in sorted(pdfs.items(), key=lambda f: (int(f[0].split("-")[0]), f[0])))
+                 for name, data in sorted(pdfs.items(), key=_numbered))
     context, desk = it.packet.context, it.packet.desk
     slice = Transmittal(standing.number, cover_of(desk).owner, standing, sending.by, sending.due, sending.supersedes,
                         rows, sending.head)
     packet = assemble(desk.plus(slice), context.sheets, context.show, context.lacking)
     return Draft(packet, compose(packet, {d.name for d in it.documents}))
+
+
+def _numbered(file: tuple[str, bytes]) -> tuple[bool, int, str]:
+    """Numbered documents in their order, then the others."""
+    number, _, rest = file[0].partition("-")
+    return not number.isdigit(), int(number) if number.isdigit() else 0, rest
 
 
 def pages(packet: "Packet", with_pdf: bool) -> dict[str, bytes]:
@@ -266,7 +255,8 @@ def _rendered(
     program = _program()
     for d in sorted(documents, key=lambda d: -d.weight):
         key = digest(
-            program, d.name, d.html, *(part for name, data in sorted(d.files.items()) for part in (name, data))
+            program, d.kind, d.name, d.html, *(part for name, data in sorted(d.files.items()) for part in (name, data)),
+            *(part for a in d.attached for part in (a.name, a.words, a.relationship, a.day, a.data)),
         )
         kept = store.peek(key)
         if kept is None:

@@ -9,7 +9,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from generator import __version__
-from generator.build import Order, Sending, Since, basis, made, versions
+from generator.build import basis, made, versions
 from generator.calc.record import Check
 from generator.calc.trials import SEED
 from generator.design import Design, designed
@@ -18,9 +18,11 @@ from generator.reference.load import hashes
 from generator.release.cut import owner_results_json, unsettled
 from generator.release.grants import OWNER, known
 from generator.release.standing import PURPOSES, UNSETTLED, Standing, Waived
+from generator.revision.archive import order_in
 from generator.revision.difference import data_moved, holders, stale
 from generator.revision.log import KEPT_IN, Broken, Entry, Issued, Received, appended, read_log
-from generator.revision.manifest import MANIFEST, manifest
+from generator.revision.manifest import MANIFEST, leaves, manifest
+from generator.revision.order import Order, Sending, Since
 from generator.revision.trail import (
     FOLDER,
     INCOMPLETE,
@@ -42,7 +44,7 @@ from generator.write import freeze, locked, replace_file
 
 MOST_BYTES = 200_000_000
 """A file that came back may be no larger."""
-SPEC, MADE_WITH = "spec/", "made-with.json"
+SPEC, MADE_WITH, ARCHIVE = "spec/", "made-with.json", "packet.pdf"
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +86,7 @@ def issue(folder: Path, wish: Wish, store: Store, progress: Callable[[str], None
         before = tuple(folder_of(e.number, e.revision, e.to, e.addressee) for e in trail.issued
                        if e.number in entry.supersedes)
         sending = Sending(wish.by, wish.due, before, trail.head)
-        order = Order(wish.to, wish.units, standing, sending, _since(home, trail, entry))
+        order = Order(wish.to, wish.units, standing, sending, _since(home, trail, entry), one_file=True)
         files, fault = made(source, order, store, progress)
         if fault:
             raise OutputError(f"{folder}: not issued: {fault}")
@@ -290,3 +292,34 @@ def _append(home: Path, trail: Trail, entry: Entry) -> None:
 
 def _hash(path: Path) -> str:
     return sha256(path.read_bytes()).hexdigest()
+
+
+def unpack(file: Path, folder: Path) -> tuple[str, ...]:
+    """Write the files an archive carries into a new folder and return their names; raises OutputError."""
+    from generator.document.pdf import attached_in
+
+    files = attached_in(_bytes(file))
+    if strange := [name for name in files if leaves(name)]:
+        raise OutputError(f"{file}: carries {strange[0]!r}, which leads out of the folder; nothing was written")
+    order_in(files)
+    freeze(folder, files)
+    return tuple(sorted(files))
+
+
+def remade(file: Path, progress: Callable[[str], None]) -> bool:
+    """Whether an archive, made again from the files it carries, is the same to the byte; raises OutputError."""
+    from generator.document.pdf import attached_in
+
+    data = _bytes(file)
+    source, order = order_in(attached_in(data))
+    files, fault = made(source, order, Store(None), progress)
+    if fault:
+        raise OutputError(f"{file}: cannot be made again: {fault}")
+    return files[ARCHIVE] == data
+
+
+def _bytes(file: Path) -> bytes:
+    try:
+        return file.read_bytes()
+    except OSError as fault:
+        raise OutputError(f"{file}: {fault.strerror}") from None

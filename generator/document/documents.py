@@ -151,16 +151,20 @@ def parts_of(document: Assembled, env: Environment) -> tuple[Shown, ...]:
 def _composed(
     document: Assembled, page: Page, packet: Packet, env: Environment, kind: Literal["document", "form"]
 ) -> Composed:
-    cover = packet.context.cover
     html = env.get_template("document.html").render(page=page, parts=parts_of(document, env))
-    paper = "letter.css" if cover.units == "us" else "a4.css"
-    files = {
+    files = print_files(packet, html)
+    return Composed(document.number, document.stem, document.title, spelt(html, packet.context.cover), files, kind)
+
+
+def print_files(packet: Packet, html: str) -> dict[str, bytes]:
+    """The files a page for print names: pictures, style sheets for the paper, font faces."""
+    paper = "letter.css" if packet.context.cover.units == "us" else "a4.css"
+    return {
         **{name: data for name, data in packet.pictures.items() if f'src="{name}"' in html},
         "shared.css": style("shared.css"),
         "print.css": style(paper) + style("print.css"),
         **{name: font(name) for name in FACES},
     }
-    return Composed(document.number, document.stem, document.title, spelt(html, cover), files, kind)
 
 
 def spelt(markup: str, cover: Cover) -> str:

@@ -38,7 +38,7 @@ def listed(text: str, where: str) -> tuple[dict[str, str], list[Problem]]:
         match = _LINE.fullmatch(line)
         if match is None:
             problems.append(Problem(place, "strange line", "not a hash, two spaces and a path"))
-        elif _leaves(match[2]):
+        elif leaves(match[2]):
             problems.append(Problem(place, "strange path", f"{match[2]!r} leads out of the folder; not followed"))
         elif match[2] in found:
             problems.append(Problem(place, "listed twice", match[2]))
@@ -80,6 +80,7 @@ def _hash(path: Path) -> str:
         return ""
 
 
-def _leaves(name: str) -> bool:
+def leaves(name: str) -> bool:
+    """Whether a path is absolute, leads up, or is not written plainly."""
     path = PurePosixPath(name)
     return path.is_absolute() or ".." in path.parts or "\\" in name or path.as_posix() != name
