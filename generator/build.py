@@ -15,7 +15,7 @@ from generator import __version__
 from generator.calc.trials import SEED
 from generator.design import Design, compared, designed
 from generator.errors import RenderError
-from generator.revision.order import Order, Sending, Since
+from generator.revision.order import Order, Since
 from generator.spec.read import read_source
 from generator.spec.source import Source
 from generator.store import Store, digest
@@ -25,7 +25,7 @@ from generator.write import is_current, refuse_unfit, write_packet
 if TYPE_CHECKING:
     from generator.document.documents import Composed, Packet
     from generator.draw.sheet import Sheet
-    from generator.release.slices import Changes, Desk, Standing
+    from generator.release.slices import Changes, Desk, Sending, Standing
 
 PROCESSES = 2
 ENGINE = (
@@ -98,7 +98,7 @@ def made(
             progress("rendering")
             pdfs = {} if fault else {name: job() for name, job in jobs.items()}
             if order.one_file and not fault:
-                pdfs |= _one_file(source, it, order, store, pool)
+                pdfs |= {name: job() for name, job in _rendered((_whole(source, it, order),), store, pool).items()}
             if order.sending is not None and order.standing is not None:
                 it = _with_transmittal(it, order.standing, order.sending, pdfs)
                 pdfs |= {} if fault else {name: job() for name, job in _rendered(it.documents, store, pool).items()}
@@ -107,10 +107,17 @@ def made(
     return pages(it.packet, with_pdf=not fault) | pdfs, fault
 
 
-def _one_file(
-    source: Source, it: Draft, order: Order, store: Store, pool: ProcessPoolExecutor
-) -> dict[str, bytes]:
-    """The packet as one PDF; the owner's carries what it was made from."""
+def one_file(source: Source, order: Order, progress: Callable[[str], None]) -> bytes:
+    """The packet as one PDF and nothing else; raises RenderError where the engine cannot start."""
+    from generator.document.pdf import render_pdf
+
+    it = draft(source, order, progress)
+    progress("rendering")
+    return render_pdf(_whole(source, it, order))
+
+
+def _whole(source: Source, it: Draft, order: Order) -> "Composed":
+    """All documents as one; the owner's carries what it was made from."""
     from generator.document.documents import cover_of
     from generator.document.whole import whole
     from generator.release.cut import results_json
@@ -119,7 +126,7 @@ def _one_file(
 
     desk = it.packet.desk
     inside = carried(source, order, results_json(desk), cover_of(desk).date) if order.to == OWNER else ()
-    return {name: job() for name, job in _rendered((whole(it.packet, inside),), store, pool).items()}
+    return whole(it.packet, inside)
 
 
 def draft(source: Source, order: Order, progress: Callable[[str], None]) -> Draft:
@@ -197,7 +204,7 @@ def difference(old: Since, new: Source, to: str, units: System | None) -> "tuple
     return told, sheets
 
 
-def _with_transmittal(it: Draft, standing: "Standing", sending: Sending, pdfs: Mapping[str, bytes]) -> Draft:
+def _with_transmittal(it: Draft, standing: "Standing", sending: "Sending", pdfs: Mapping[str, bytes]) -> Draft:
     """The packet with its transmittal, which alone is still to be rendered: it lists the others."""
     from generator.document.documents import assemble, compose, cover_of
     from generator.document.pdf import pages_in
@@ -207,9 +214,8 @@ def _with_transmittal(it: Draft, standing: "Standing", sending: Sending, pdfs: M
     rows = tuple(SentRow(name, titles[name], str(pages_in(data)), hashlib.sha256(data).hexdigest())
                  for name, data in sorted(pdfs.items(), key=_numbered))
     context, desk = it.packet.context, it.packet.desk
-    slice = Transmittal(standing.number, cover_of(desk).owner, standing, sending.by, sending.due, sending.supersedes,
-                        rows, sending.head)
-    packet = assemble(desk.plus(slice), context.sheets, context.show, context.lacking)
+    desk = desk.plus(Transmittal(cover_of(desk).owner, standing, sending, rows))
+    packet = assemble(desk, context.sheets, context.show, context.lacking)
     return Draft(packet, compose(packet, {d.name for d in it.documents}))
 
 

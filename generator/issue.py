@@ -9,7 +9,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from generator import __version__
-from generator.build import basis, made, versions
+from generator.build import basis, made, one_file, versions
 from generator.calc.record import Check
 from generator.calc.trials import SEED
 from generator.design import Design, designed
@@ -17,12 +17,12 @@ from generator.errors import OutputError
 from generator.reference.load import hashes
 from generator.release.cut import owner_results_json, unsettled
 from generator.release.grants import OWNER, known
-from generator.release.standing import PURPOSES, UNSETTLED, Standing, Waived
+from generator.release.standing import PURPOSES, UNSETTLED, Sending, Standing, Waived
 from generator.revision.archive import order_in
 from generator.revision.difference import data_moved, holders, stale
 from generator.revision.log import KEPT_IN, Broken, Entry, Issued, Received, appended, read_log
 from generator.revision.manifest import MANIFEST, leaves, manifest
-from generator.revision.order import Order, Sending, Since
+from generator.revision.order import Order, Since
 from generator.revision.trail import (
     FOLDER,
     INCOMPLETE,
@@ -44,7 +44,7 @@ from generator.write import freeze, locked, replace_file
 
 MOST_BYTES = 200_000_000
 """A file that came back may be no larger."""
-SPEC, MADE_WITH, ARCHIVE = "spec/", "made-with.json", "packet.pdf"
+SPEC, MADE_WITH = "spec/", "made-with.json"
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +85,7 @@ def issue(folder: Path, wish: Wish, store: Store, progress: Callable[[str], None
         entry, standing = _entry(it, source, wish, trail, home)
         before = tuple(folder_of(e.number, e.revision, e.to, e.addressee) for e in trail.issued
                        if e.number in entry.supersedes)
-        sending = Sending(wish.by, wish.due, before, trail.head)
+        sending = Sending(wish.addressee, wish.by, wish.due, before, trail.head if trail.lines else "")
         order = Order(wish.to, wish.units, standing, sending, _since(home, trail, entry), one_file=True)
         files, fault = made(source, order, store, progress)
         if fault:
@@ -312,10 +312,7 @@ def remade(file: Path, progress: Callable[[str], None]) -> bool:
 
     data = _bytes(file)
     source, order = order_in(attached_in(data))
-    files, fault = made(source, order, Store(None), progress)
-    if fault:
-        raise OutputError(f"{file}: cannot be made again: {fault}")
-    return files[ARCHIVE] == data
+    return one_file(source, order, progress) == data
 
 
 def _bytes(file: Path) -> bytes:

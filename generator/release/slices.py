@@ -47,6 +47,7 @@ from generator.release.sheets import Underwriting as Underwriting
 from generator.release.sheets import WeighedRow as WeighedRow
 from generator.release.standing import Changes as Changes
 from generator.release.standing import Moved as Moved
+from generator.release.standing import Sending as Sending
 from generator.release.standing import SentRow as SentRow
 from generator.release.standing import Standing as Standing
 from generator.release.standing import Transmittal as Transmittal

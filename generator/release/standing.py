@@ -55,17 +55,28 @@ class SentRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Transmittal(Slice):
-    """What goes with an issue: who sends what to whom, what it takes the place of, the head of the log before it."""
+class Sending:
+    """What a transmittal says besides its files: to which of several readers, how, till when an answer is due, more.
 
-    number: int
-    sender: str
-    standing: Standing
+    `supersedes`: folders of what it takes the place of; `head`: the hash the log ended with before, empty if it had no
+    entry.
+    """
+
+    addressee: str
     by: str
     due: str
     supersedes: tuple[str, ...]
-    files: tuple[SentRow, ...]
     head: str
+
+
+@dataclass(frozen=True, slots=True)
+class Transmittal(Slice):
+    """What goes with an issue: who sends what to whom, and the files with their hashes."""
+
+    sender: str
+    standing: Standing
+    sending: Sending
+    files: tuple[SentRow, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from generator.release.standing import Standing
+from generator.release.standing import Sending, Standing
 from generator.spec.source import Source
 from generator.units import System
 
@@ -15,16 +15,6 @@ class Since:
     data: tuple[str, ...] = ()
     holders: tuple[str, ...] = ()
     stale: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Sending:
-    """What a transmittal says besides its files: how it is sent, till when an answer is due, what it supersedes."""
-
-    by: str
-    due: str
-    supersedes: tuple[str, ...]
-    head: str
 
 
 @dataclass(frozen=True, slots=True)

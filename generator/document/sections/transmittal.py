@@ -11,11 +11,12 @@ SHOWN = 16
 
 def sent(t: Transmittal, context: Context) -> tuple[Block, ...]:
     """Number, sender, reader, purpose, day."""
-    s = t.standing
+    s, how = t.standing, t.sending
     pairs = (
-        ("Transmittal", str(t.number)), ("Revision", s.revision), ("Date", s.date), ("Issued", s.words),
-        ("From", t.sender), ("To", context.cover.recipient), ("Sent by", t.by), ("Answer due", t.due),
-        ("Takes the place of", "; ".join(t.supersedes) or "nothing sent before"),
+        ("Transmittal", str(s.number)), ("Revision", s.revision), ("Date", s.date), ("Issued", s.words),
+        ("From", t.sender), ("To", f"{context.cover.recipient} {how.addressee}".strip()),
+        ("Sent by", how.by), ("Answer due", how.due),
+        ("Takes the place of", "; ".join(how.supersedes) or "nothing sent before"),
     )
     return (boxes("Transmittal", pairs),)
 
@@ -40,8 +41,8 @@ def log(t: Transmittal, context: Context) -> tuple[Block, ...]:
     """The head of the log before this entry."""
     return (
         Prose((
-            "The sender's log before this entry ended with the line whose hash is:",
-            t.head,
+            *(("The sender's log before this entry ended with the line whose hash is:", t.sending.head)
+              if t.sending.head else ("This is the first entry of the sender's log.",)),
             "Keep this page: a log that was changed later no longer leads to this number.",
         ), "small"),
     )
