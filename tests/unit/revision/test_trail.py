@@ -126,7 +126,7 @@ def test_a_folder_with_nothing_issued_says_so(tmp_path: Path) -> None:
 
 
 def sent(number: int, revision: str, to: str = "fabricator", addressee: str = "", gone: tuple[int, ...] = ()) -> Issued:
-    return Issued(number, revision, to, "quote", "2026-11-16", f"{number:03d}-{revision}-{to}", "", "", revision, "", "1",
+    return Issued(number, revision, to, "quote", "2026-11-16", f"{number}-{to}", "", "", revision, "", "1",
                   7, addressee, supersedes=gone)
 
 
