@@ -212,8 +212,9 @@ def _waiver(w: Waiver, check: Check) -> Waived:
 
 def _blocked(left: Sequence[Check], purpose: str) -> str:
     rows = "".join(f"\n  {c.status}: {c.id}: {c.about.title}" for c in left)
-    return (f"not issued {PURPOSES[purpose]}: {len(left)} compulsory checks are open; settle them, issue it with "
-            f"--purpose {UNSETTLED}, or write a waiver for each into the last entry of revisions.yaml:{rows}")
+    count = f"{len(left)} compulsory check{' is' if len(left) == 1 else 's are'} open"
+    return (f"not issued {PURPOSES[purpose]}: {count}; settle them, issue it with --purpose {UNSETTLED}, or write a "
+            f"waiver for each into the last entry of revisions.yaml:{rows}")
 
 
 def _refuse_day(date: str, trail: Trail) -> None:
