@@ -1,6 +1,7 @@
 """Reads the reference tables; a damaged or missing row is a DataError that names file and row."""
 
 import csv
+import hashlib
 import math
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -47,6 +48,12 @@ def reference() -> Reference:
         sections=table("sections.csv", csv_rows("sections.csv"), _section),
         regions=table("regions.csv", csv_rows("regions.csv"), _region),
     )
+
+
+def hashes() -> Mapping[str, str]:
+    """SHA-256 of every reference table, by its path within the package."""
+    files = sorted(p for p in FOLDER.rglob("*") if p.suffix in (".csv", ".yaml"))
+    return {p.relative_to(FOLDER).as_posix(): hashlib.sha256(p.read_bytes()).hexdigest() for p in files}
 
 
 def prompts() -> tuple[AskedPrompt, ...]:
