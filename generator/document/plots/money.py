@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 from itertools import pairwise
 
+from generator.calc.compared import letter
 from generator.calc.findings import Years
 from generator.document.plots.chart import Axis, Bar, Bars, Curves, Line, Spot, steps
 from generator.document.section import Context
@@ -62,14 +63,15 @@ def years(money: Money, context: Context) -> Curves | None:
     if y is None or not y.running:
         return None
     show, base = context.show, money.budget.base
-    ends = _moves(y.moves)
+    own = 1.0 / y.years if y.once else float(y.moves)
+    ends = _moves(own)
     points = tuple((m, float(base) + _running(y, m)) for m in ends)
     return Curves(
         f"Base estimate and {y.years} years, over the moves a year",
         Axis("moves a year", tuple((m, f"{m:g}") for m in ends)),
         Axis("", _money(steps([0.0, *(c for _, c in points)], 1.0, 5), show)),
         (Line(points), Line(tuple((m, float(base)) for m in ends), f"Base {show.money(base)}", is_soft=True)),
-        (Spot(float(y.moves), float(y.total), f"{y.moves} a year: {show.money(y.total)}", drops=True),),
+        (Spot(own, float(y.total), f"{'once' if y.once else f'{y.moves} a year'}: {show.money(y.total)}", drops=True),),
     )
 
 
@@ -94,11 +96,11 @@ def evens(options: Options, context: Context) -> Curves | None:
     if len(priced) < FEW_POINTS:
         return None
     lines = tuple(Line(tuple((m, fixed + each * m) for m in (ends[0], ends[-1])),
-                       "As designed" if n == 0 else found.designs[n].title, is_soft=n > 0)
+                       "As designed" if n == 0 else f"{letter(n)}  {found.designs[n].title}", is_soft=n > 0)
                   for n, fixed, each in priced)
     costs = [c for line in lines for _, c in line.points]
     fixed, each = priced[0][1:] if priced[0][0] == 0 else (0.0, 0.0)
-    met = tuple(Spot(e.moves, fixed + each * e.moves, f"even at {e.moves:.1f}: {found.designs[n].title}", drops=True)
+    met = tuple(Spot(e.moves, fixed + each * e.moves, f"{letter(n)} even at {e.moves:.1f} moves", drops=True)
                 for n, e in enumerate(found.evens, start=1) if e is not None and 0.0 < e.moves <= ends[-1] and fixed)
     return Curves(
         f"Base estimate and {found.years} years of each design, over the moves a year",

@@ -157,7 +157,7 @@ def test_break_even_stands_where_the_lines_cross():
     found = dataclasses.replace(
         held.comparison, designs=held.comparison.designs[:2], years=10, moves=3,
         money=tuple(MoneyRow(id, id, tuple(map(Decimal, both))) for id, both in amounts.items()),
-        evens=(Even(2.0, "option", "base"),),
+        evens=(Even(2.0, "option", "base", False),),
     )
     chart = EVENS.make(dataclasses.replace(held, comparison=found), _context(desk))
     assert chart is not None
