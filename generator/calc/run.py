@@ -29,6 +29,7 @@ from generator.calc.topics.asbuilt import AsBuiltFound, Outcome, asbuilt
 from generator.calc.topics.attitude import attitudes, hitch_and_axles
 from generator.calc.topics.axle_bench import Bench
 from generator.calc.topics.axles import StateLoads, axles, level_loads
+from generator.calc.topics.centres import centres
 from generator.calc.topics.cost import budget
 from generator.calc.topics.drivers import drivers
 from generator.calc.topics.dwelling import dwelling
@@ -210,13 +211,15 @@ def work(
     wide = lateral(model, trials, data)
     necked = neck(model, ride, trials, data)
     lifted = jacks(model, loads, ride, trials, data)
-    beam, solved, framed = frame(model, loads, ride, trials, data, at, towed_states(model, loads, ride))
+    towed = towed_states(model, loads, ride)
+    beam, solved, framed = frame(model, loads, ride, trials, data, at, towed)
     fitted = fit(model, trials, data)
     findings = (
         masses(model, at, trials, data),
         floor(model, trials),
         axles(model, loads, ride, trials, data),
         hitch_and_axles(model, tilted, trials, data),
+        centres(model, towed, trials, data),
         placed,
         rated.findings,
         high.findings,

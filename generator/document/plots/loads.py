@@ -31,8 +31,8 @@ def centres(loads: RoadLoads, context: Context) -> Curves | None:
     known = [s for s in loads.states if math.isfinite(s.mass) and math.isfinite(s.x)]
     if len(known) < FEW:
         return None
-    show = context.show
-    stations = steps([s.x for s in known], factor(show, "m"), 5)
+    show, ends = context.show, [q for q in loads.centres if math.isfinite(q.nominal)]
+    stations = steps([*(s.x for s in known), *(q.nominal for q in ends)], factor(show, "m"), 5)
     masses = steps([v for s in known for v in (s.mass, s.mass_low, s.mass_high)], factor(show, "kg"), 5)
     return Curves(
         "Where the centre of mass stands, state by state",
@@ -40,7 +40,12 @@ def centres(loads: RoadLoads, context: Context) -> Curves | None:
              tuple((x, show(x, "m")) for x in stations)),
         Axis("mass, with nine in ten", tuple((m, show(m, "kg")) for m in masses)),
         spots=tuple(Spot(s.x, s.mass, _state(s, show), s.mass_low, s.mass_high, is_open=not s.towed) for s in known),
+        bounds=tuple((q.nominal, f"{_END[q.id]} {show(q.nominal, 'm')}") for q in ends if q.id in _END),
     )
+
+
+_END = {"centre.foremost": "most on the hitch", "centre.rearmost": "least on the hitch"}
+"""What closes the stations of the centre of mass, towed."""
 
 
 def _state(s: StateRow, show: Show) -> str:
