@@ -40,6 +40,7 @@ from generator.release.slices import (
     Options,
     Request,
     Revisions,
+    Sheets,
     Slice,
     Steel,
     Underwriting,
@@ -92,7 +93,7 @@ DOCUMENTS = (
             request.ACCEPTANCE,
         ),
     ),
-    Document(2, "drawings", "Drawings", Steel, (drawings.SHEETS, drawings.SCHEDULES)),
+    Document(2, "drawings", "Drawings", Sheets, (drawings.SHEETS, drawings.SCHEDULES)),
     Document(
         3,
         "load-summary",

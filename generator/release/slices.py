@@ -24,6 +24,7 @@ from generator.release.asked import Pair as Pair
 from generator.release.asked import ReplyKind as ReplyKind
 from generator.release.asked import ReplyRow as ReplyRow
 from generator.release.base import Slice as Slice
+from generator.release.drawn import Sheets as Sheets
 from generator.release.rows import AxlePlace as AxlePlace
 from generator.release.rows import Box as Box
 from generator.release.rows import Hitched as Hitched

@@ -6,6 +6,7 @@ from dataclasses import replace
 from generator.calc.findings import Beam, Chain, ChainStep, JackRecord, NeckRecord, RoofRow, SupportForce, Sweep
 from generator.calc.record import Window
 from generator.model.types import Piece
+from generator.release.grants import OWNER, SHEETS
 from generator.release.slices import (
     AxlePlace,
     Box,
@@ -16,6 +17,7 @@ from generator.release.slices import (
     HouseZone,
     Neck,
     Placement,
+    Sheets,
     Slice,
     Sprung,
     StandPair,
@@ -292,6 +294,7 @@ def desk(units: str = "us", **changed: Slice) -> Desk:
     """The sample desk; `changed` replaces a slice by its lower-case name."""
     slices: dict[str, Slice] = {
         "cover": replace(COVER, units=units),
+        "sheets": Sheets(SHEETS[OWNER]),
         "steel": STEEL,
         "envelope": ENVELOPE,
         "neck": NECK,
