@@ -1,7 +1,7 @@
 """The sheets of a packet: those whose slices were granted and whose numbers are known."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.draw.pages import Drawing, framed
 from generator.draw.sheet import Sheet
@@ -34,7 +34,8 @@ def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
         if number == neck_window.NUMBER and isinstance(steel, Steel) and not steel.has_neck:
             continue
         try:
-            drawings.append(draw(desk))
+            made = draw(desk)
+            drawings.append(replace(made, notes=tuple(map(say, made.notes)), alt=say(made.alt)))
         except RenderError as fault:
             without.append(Unavailable(number, title, say(str(fault))))
     return tuple(drawings), tuple(without)
