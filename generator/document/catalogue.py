@@ -164,7 +164,7 @@ DOCUMENTS = (
         "haulier-sheet",
         "Haulier's sheet",
         Haul,
-        (haulage.SIZES, haulage.MASSES, haulage.COUPLING, haulage.WHEELS, haulage.WAY, haulage.DASH),
+        (haulage.SIZES, haulage.MASSES, haulage.COUPLING, haulage.WHEELS, haulage.WAY, haulage.MOVE, haulage.DASH),
     ),
     Document(
         11,
