@@ -16,8 +16,9 @@ TRAVEL = "travel"
 LIMITS = (
     ("access.swept", "Width swept in a turn"), ("access.tail_swing", "Tail swings out by"),
     ("ends.departure", "Departure angle"), ("ends.breakover", "Breakover angle"),
-    ("tongue.yaw_free", "Turns free to"), ("ends.clearance", "Ground clearance"), ("ends.roof_ramp", "Height on a ramp"),
-    ("tyre.speed_cap", "Tyres rated to"), ("wind.half_speed", "Not in gusts from"),
+    ("tongue.yaw_free", "Turns free to"), ("ends.clearance", "Ground clearance"),
+    ("ends.roof_ramp", "Height on a ramp"), ("tyre.speed_cap", "Tyres rated to"),
+    ("wind.half_speed", "Not in gusts from"),
 )
 """Quantities that bind the route, with the words of this sheet."""
 MOVE = (

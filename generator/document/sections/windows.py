@@ -141,14 +141,13 @@ def steel_loads(loads: SteelLoads, context: Context) -> tuple[Block, ...]:
     heads = (Head("What", width=50), Head("Station", True, 25), Head("Force", True, 25))
     held = (Head("What", width=40), Head("Station", True, 20), Head("Force", True, 20), Head("Couple", True, 20))
     turned = any(s.couple for s in b.supports)
-    heads_of, rows = (held, rows) if turned else (heads, [row[:3] for row in rows])
     return (
         Facts(f"{b.title}, both rails together, {b.state}", _extremes(b, show)),
         *((table("Point loads, both rails together", heads, points),) if points else ()),
         table(
             "Supports, both rails together",
-            heads_of,
-            rows,
+            held if turned else heads,
+            rows if turned else [row[:3] for row in rows],
             note=(COUPLE if turned else SUMMED) + " Shear, moment and line load over the length are drawn on sheet L1. "
             "They are for static loads; what the road adds, and fatigue, is the engineer's.",
         ),
