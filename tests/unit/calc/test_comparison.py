@@ -11,7 +11,7 @@ from spec_folder import STARTER, write
 from generator.calc.abreast import abreast
 from generator.calc.compared import NumberRow
 from generator.calc.comparison import _score, compare
-from generator.calc.run import calculate
+from generator.calc.run import NO_LEVERS, calculate
 from generator.calc.topics.cost_years import break_even, years_of
 from generator.calc.trials import Trials
 from generator.model.resolve import resolve
@@ -109,7 +109,7 @@ def test_an_option_is_compared_by_its_own_results(tmp_path: Path) -> None:
     alone = text[:at] + "    load: 6000 lb" + text[at + len("    load: " + old):]
     itself = read_spec(write(tmp_path / "b", {"trailer.yaml": alone}))
     model, other, by_itself = (resolve(s, DATA) for s in (spec, spec.options[0].spec, itself))
-    base, option_results, results = (calculate(m, DATA, with_levers=False) for m in (model, other, by_itself))
+    base, option_results, results = (calculate(m, DATA, levers=NO_LEVERS) for m in (model, other, by_itself))
     found = compare((model, base), [(spec.options[0], other, option_results)], DATA)
     told = {q.id: q.nominal for q in results.quantities}
     rows = {r.id: r for r in found.numbers}
