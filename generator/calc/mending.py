@@ -9,7 +9,7 @@ from generator.records import dataclass
 
 MOST_CHANGES = 40
 """A way out of more changes than this is another design."""
-SHARES = (1.0, 0.5, 0.25, 0.125)
+SHARES = (0.5, 0.125)
 """Shares of its reach at which the first of a pair is tried; one that only gets better is tried at its end."""
 
 
@@ -61,7 +61,7 @@ def pair_of(bench: Bench, check: Check) -> tuple[tuple[Change, int], ...]:
 
 def _starts(bench: Bench, path: str) -> Iterator[int]:
     ways, most = ways_of(bench, path)
-    shares = SHARES if len(ways) > 1 else SHARES[:1]
+    shares = SHARES if len(ways) > 1 else (1.0,)
     return (way * int(most * share) for share in shares for way in ways if int(most * share))
 
 

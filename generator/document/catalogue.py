@@ -27,6 +27,7 @@ from generator.document.sections import (
     steel,
     symbols,
     underwriter,
+    way_out,
     windows,
 )
 from generator.release.slices import (
@@ -71,6 +72,7 @@ DOCUMENTS = (
             money.MONEY_BRIEF,
             fixed.NEXT_DECISION,
             failures.FAILURES,
+            way_out.WAY_OUT,
         ),
     ),
     Document(
