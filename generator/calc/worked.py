@@ -24,7 +24,7 @@ from generator.calc.topics.parked import parked
 from generator.calc.topics.placement import placement
 from generator.calc.topics.ratings import NO_HEAVIER, Heavier, Ratings, ratings
 from generator.calc.topics.reweighed import Correction, corrected
-from generator.calc.topics.rides import Ride, rides
+from generator.calc.topics.rides import Ride, bounce, rides
 from generator.calc.topics.road import on_the_road
 from generator.calc.topics.road_inputs import towed_states
 from generator.calc.topics.tongue import tongue
@@ -133,6 +133,7 @@ PARTS: Mapping[str, Callable[[Ground], tuple[Findings, ...]]] = {
     "access": lambda g: (access(g.model, g.loads, g.trials, g.data),),
     "dwelling": lambda g: (dwelling(g.model, g.trials, g.data),),
     "wheel boxes": lambda g: (wheel_boxes(g.model, g.loads, g.ride, g.trials, g.data),),
+    "bounce": lambda g: (bounce(g.model, g.loads, g.ride, g.trials, g.data),),
     "fatigue": lambda g: (fatigue(g.model, g.trials, g.data),),
 }
 """The parts of the calculation that give checks, in the order of print; each needs the ground and no other part."""
