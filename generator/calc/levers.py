@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from typing import Any
 
+from generator.calc.ladder import stronger as stronger
 from generator.calc.record import Change, Check, Compared, Value
 from generator.errors import PacketError
 from generator.records import dataclass
@@ -335,19 +336,6 @@ def members_at(spec: Spec, path: str) -> list[Member]:
     _, part, _, mark, _ = path.split(".")
     held = getattr(spec.trailer, part)
     return [m for m in (held.members if held is not None else ()) if m.mark == mark]
-
-
-def stronger(sections: Mapping[str, Section], name: str) -> tuple[str, ...]:
-    """Sections of one shape by growing modulus: first those of the same outside, then all that beat them."""
-    now = sections.get(name)
-    if now is None:
-        return ()
-    series = f"{name.rpartition('x')[0]}x"
-    better = [s for s in sections.values() if s.shape == now.shape and s.modulus > now.modulus]
-    same = [s for s in better if s.name.startswith(series) and "x" not in s.name[len(series) :]]
-    top = max((s.modulus for s in same), default=now.modulus)
-    others = [s for s in better if s.modulus > top]
-    return tuple(s.name for row in (same, others) for s in sorted(row, key=lambda s: (s.modulus, s.mass, s.name)))
 
 
 def with_section(spec: Spec, path: str, name: str, sections: Mapping[str, Section]) -> Spec:

@@ -135,13 +135,16 @@ def way_of(check: Check, show: Show, titles: Mapping[str, str]) -> str:
 def opening(text: str, most: int) -> str:
     """The sentences, or the clauses, of a text that fit in `most` characters, ended well; never cut in one.
 
-    For the one-page sheet: the whole text stands in another document. The first clause is kept whatever its length.
+    For the one-page sheet: the whole text stands in another document. The first clause is kept whole if it is at most
+    half as long again; a longer one is cut at a word.
     """
     if len(text) <= most:
         return text
     ends = [m.start() for m in re.finditer(r"[.;:] ", text)]
     fitting = [at for at in ends if at < most]
     at = max(fitting) if fitting else min(ends, default=len(text))
+    if at > 1.5 * most:
+        return clipped(text, most)
     return text[:at].rstrip(" ,;:.") + "." if at < len(text) else text
 
 

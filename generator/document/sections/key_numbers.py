@@ -9,7 +9,7 @@ from generator.document.sentences import margin, shown
 from generator.release.slices import Numbers
 from generator.units import Show
 
-HITCH = ("hitch.share_low", "hitch.share_high", "hitch.rating", "coupler.rating")
+HITCH = ("hitch.share_low", "hitch.share_high", "hitch.rating")
 HEIGHT = ("height.overall",)
 ASKED = "rating.gvwr.requested"
 CARRIED = "rating.gvwr.carried"

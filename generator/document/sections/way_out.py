@@ -23,7 +23,7 @@ def blocks(decision: Decision, context: Context) -> tuple[Block, ...]:
         return ()
     said = (
         "The first broken limit was cleared by its easiest change, the whole design worked again, and so on. It is one "
-        "way out, not the best one: prices, taste and what a shop has in stock are not in it, and the most likely values "
+        "way out, not the best one: prices, taste and what a shop has in stock are not in it, and the likeliest values "
         "stand for the trials. Buy nothing on it; put the changes into the spec, look at the sheets again, and ask "
         "those named."
     )
