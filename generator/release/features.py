@@ -20,6 +20,7 @@ def features(spec: Spec) -> frozenset[str]:
         "painted": trailer.frame.galvanised == "no",
         "spring bars": trailer.coupling.type == "ball" and (
             spec.tow is None or spec.tow.vehicle.front_restoration is not None),
+        "over-run brakes": any(axle.brake.type == "over-run" for axle in trailer.running_gear.axles),
         "powered jacks": any(jack.motor is not None for jack in trailer.jacks),
         "stands": bool(trailer.stands),
         "points": bool(trailer.points),

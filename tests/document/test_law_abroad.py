@@ -21,7 +21,7 @@ from generator.model.resolve import resolve
 from generator.reference.load import reference
 from generator.release.cut import cut
 from generator.release.grants import RECIPIENTS
-from generator.release.slices import Desk, Legal
+from generator.release.slices import Desk
 from generator.spec.read import read_spec
 from generator.units import Show
 
@@ -65,24 +65,19 @@ def of_us_law(texts: Iterator[str]) -> list[str]:
     return [t for t in texts if US_WORDS.search(t) and not LABELLED.search(t) and not SYMBOL.fullmatch(t)]
 
 
-def without_paths(held: Desk) -> Desk:
-    """A desk without the table of legal paths, which has its own test."""
-    return Desk(tuple(s for s in held.slices if not isinstance(s, Legal)))
-
-
 @pytest.mark.parametrize("region", ABROAD)
 def test_no_document_abroad_speaks_of_us_law(region: str) -> None:
-    assert of_us_law(told(without_paths(desk((region,))), with_sheets=region == "NZ")) == []
+    assert of_us_law(told(desk((region,)), with_sheets=region == "NZ")) == []
 
 
 @pytest.mark.parametrize("to", [r for r in RECIPIENTS if r != "owner"])
 def test_no_recipient_abroad_reads_us_law(to: str) -> None:
-    assert of_us_law(told(without_paths(desk(("NZ",), to)))) == []
+    assert of_us_law(told(desk(("NZ",), to))) == []
 
 
 def test_the_same_search_finds_us_law_on_a_route_of_the_us() -> None:
-    assert len(of_us_law(told(without_paths(desk(("US-OR",)))))) > 40
+    assert len(of_us_law(told(desk(("US-OR",))))) > 40
 
 
 def test_a_route_that_only_touches_the_us_reads_its_law() -> None:
-    assert len(of_us_law(told(without_paths(desk(("CA", "US-WA")))))) > 40
+    assert len(of_us_law(told(desk(("CA", "US-WA"))))) > 40

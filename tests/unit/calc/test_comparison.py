@@ -3,6 +3,7 @@
 import json
 from decimal import Decimal
 from pathlib import Path
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -188,7 +189,7 @@ def test_equal_money_is_called_equal() -> None:
 def test_json_of_a_comparison_holds_what_the_table_holds() -> None:
     rows = (NumberRow("v", "V", "g", "m/s", "more", (55.0, 40.0), 55.0),)
     designs = (Contender("base", "As designed", "", (), ()), Contender("x", "X", "", (), ()))
-    found = Comparison(designs, (), rows, (), (Flip("c", "C", ("pass", "")),), (None,), 1, 10, "A", None, False)
+    found = Comparison(designs, (), rows, (), (Flip("c", "C", ("pass", "")),), (None,), 1, False, 10, "A", None, False)
     told = json.loads(comparison_json(found))
     assert told["results"]["v"] == {"title": "V", "group": "g", "unit": "m/s", "better": "more", "end": 55.0}
     assert [told["designs"][d]["values"]["v"] for d in ("base", "x")] == [55.0, 40.0]

@@ -16,7 +16,7 @@ FEATURES = {"gooseneck", "torsion", "leaf", "neck", "tongue", "tow vehicle and n
              "galvanised", "powered jacks", "stands", "points", "propane", "tow vehicle",
             "no tow vehicle", "painted", "us", "abroad", "ball", "king pin", "wheel boxes", "over the wheels",
              "battery", "lithium", "lead acid", "solid fuel", "heat not stated", "diesel", "spring bars",
-             "sleeping loft"}
+             "sleeping loft", "over-run brakes"}
 US_LAW = re.compile(r"CFR|NFPA|\bNEC\b|ASCE|AWS|NIST|\b[Ss]tate (?!of\b)")
 US_UNITS = re.compile(r"[0-9] ?(?:in|ft|miles|mph|yards|lb|psi|psf|ksi)\b")
 SI_UNITS = re.compile(r"[0-9] ?(?:mm|m|km|km/h|kg)\b")

@@ -151,7 +151,8 @@ def test_every_word_of_when_is_a_feature_some_design_can_have() -> None:
     words = {w for p in checklist() for w in (p.when, *(r.when for r in p.rows)) if w}
     known = {"gooseneck", "ball", "king pin", "torsion", "leaf", "neck", "over the wheels", "between the wheels",
              "wheel boxes", "powered jacks", "stands", "points", "propane", "solid fuel", "heat not stated", "lithium",
-             "lead acid", "battery", "diesel", "spring bars", "sleeping loft"}
+             "lead acid", "battery", "diesel", "spring bars", "sleeping loft",
+             "over-run brakes"}
     assert words <= known
     assert {"over the wheels", "leaf", "ball", "king pin", "solid fuel"} <= words
 
