@@ -5,13 +5,13 @@ from dataclasses import dataclass
 
 from generator.draw.pages import Drawing, framed
 from generator.draw.sheet import Sheet
-from generator.draw.sheets import arrangement, elevation, frame, heights, loads, neck, neck_window, supports, wheels, window
+from generator.draw.sheets import arrangement, elevation, frame, heights, loads, neck, neck_window, sections, supports, wheels, window
 from generator.errors import RenderError
 from generator.release.slices import Cover, Desk, Steel
 
 _SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing]], ...] = tuple(
     (m.NUMBER, m.TITLE, m.draw)
-    for m in (arrangement, frame, elevation, neck, wheels, supports, loads, heights, window, neck_window)
+    for m in (arrangement, frame, elevation, sections, neck, wheels, supports, loads, heights, window, neck_window)
 )
 
 

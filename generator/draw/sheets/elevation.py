@@ -1,15 +1,16 @@
 """F2 frame elevation: the bare frame from the left and cut on the centre line, heights from the main-deck top."""
 
-from generator.draw.marks import Line, Mark, Rect, extent
+from dataclasses import dataclass, replace
+
+from generator.draw.marks import Line, Mark, extent
 from generator.draw.ordinates import Station, levels, ordinates
-from generator.draw.pages import HEADING, Drawing
+from generator.draw.pages import Drawing
 from generator.draw.sheets import hitch, planes, profiles, springs
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.detail import is_cut, labelled
 from generator.draw.sheets.kit import (
     Kit,
     Views,
-    ahead_of,
     at,
     boxes_known,
     dimensions,
@@ -19,14 +20,15 @@ from generator.draw.sheets.kit import (
     need,
     steel_known,
 )
+from generator.draw.sheets.legs import legs
 from generator.draw.sheets.stations import LETTERS, Place, places, said
 from generator.draw.views import Solid, View, title
 from generator.model.types import Piece
 from generator.release.slices import Desk, Steel
 
 NUMBER, TITLE = "F2", "Frame elevation"
-GAP, TITLED, LEVELLED = 5.0, 12.0, 44.0
-"""Room between the two views, for the title between them, and for the heights at the left, mm."""
+GAP, TITLED = 4.0, 12.0
+"""Room between the two views, and for the title between them, mm."""
 
 
 def draw(desk: Desk) -> Drawing:
@@ -39,8 +41,8 @@ def draw(desk: Desk) -> Drawing:
     notes = (
         "Heights from the main-deck top, negative below it; they are those of the welded frame and do not depend on "
         "the load. Stations from datum A; marks as the member schedule of sheet S1.",
-        "Above: ends of lengthwise members and middles of posts of the left side. Below: middles of what the centre "
-        "line cuts, drawn heavy as rolled; channels and angles with their toes as they point.",
+        "Stations of the right half: middles of what runs across and of posts, ends of the others. What the centre line "
+        "cuts is drawn heavy and as rolled, channels and angles with their toes as they point.",
         f"Wheels and {held} in phantom lines: their makers' drawings govern. Ground as towed. Letters: sheet F2.2.",
         "Weld sizes, gussets of hangers and brackets, and strength are for the maker's licensed engineer.",
     )
@@ -49,138 +51,159 @@ def draw(desk: Desk) -> Drawing:
         f"Left elevation and section on the centre line of the frame at 1:{ratio:g} with members {shown}; heights from "
         "the main-deck top, stations from datum A. All values stand in the schedule."
     )
-    return Drawing(NUMBER, TITLE, "left elevation and section on the centre line", f"{ahead_of(s)} level", ratio,
+    return Drawing(NUMBER, TITLE, "left elevation and section on the centre line", f"members {k.show(s.steel_mass, 'kg')}", ratio,
                    marks, tuple(map(k.say, notes)), k.say(alt), (dimensions(_rows(k, s)),))
 
 
 def _rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
-    rows = [k.row(words[0].upper() + words[1:], z, where="from the main-deck top") for _, words, z, _ in _heights(s)]
-    for words, listed in (("left side", _side_places(k, s)), ("on the centre line", _cut_places(k, s))):
-        rows += [k.row(p.words[0].upper() + p.words[1:], p.x, where=f"station, {words}") for p in listed]
-    return rows
+    rows = [k.row(h.words[0].upper() + h.words[1:], h.z, where="from the main-deck top") for h in _heights(s)]
+    return rows + [k.row(p.words[0].upper() + p.words[1:], p.x, where="station") for p in _places(k, s)]
 
 
-def _heights(s: Steel) -> list[tuple[str, str, float, float]]:
-    """Heights of the frame (m from the main-deck top): id, words, height, station where the feature ends."""
-    front = foremost(s)
-    rows = [("deck", "deck top", 0.0, 0.0), ("rail", "underside of rails", s.rail_underside, 0.0)]
-    steel = max((p.z1 for p in s.pieces if p.run != "upright" and p.z1 <= 0.0 and p.x0 >= -1e-6), default=0.0)
-    if steel < -1e-3:
-        rows.append(("steel", "top of steel", steel, 0.0))
+@dataclass(frozen=True, slots=True)
+class _Height:
+    """A height of the frame: what it is, in few letters too, m from the main-deck top, station where it ends."""
+
+    id: str
+    words: str
+    short: str
+    z: float
+    x: float
+
+
+def _heights(s: Steel) -> list[_Height]:
+    front, found = foremost(s), [_Height("deck", "main-deck top", "deck", 0.0, 0.0)]
+    found.append(_Height("rail", "underside of the main rails", "rails", s.rail_underside, 0.0))
+    flush = max((p.z1 for p in s.pieces if p.run != "upright" and p.z1 <= 0.0 and p.x0 >= -1e-6), default=0.0)
+    if flush < -1e-3:
+        found.append(_Height("steel", "top of the steel under the decking", "steel", flush, 0.0))
     if s.has_neck:
         top = s.neck_underside + s.neck_frame_depth
-        rows += [("neck", "neck underside", s.neck_underside, front), ("neck.top", "neck deck top", top, front)]
-    else:
-        ahead = [p for p in s.pieces if p.run == "lengthwise" and p.x0 < -1e-3]
-        rows += [(f"tongue.{i}", f"{words} of tongue", z, min(p.x0 for p in ahead))
-                 for i, (words, z) in enumerate((("underside", min(p.z0 for p in ahead)), ("top", max(p.z1 for p in ahead)))
-                                                if ahead else ())]
+        found.append(_Height("neck", "underside of the neck", "neck", s.neck_underside, front))
+        found.append(_Height("neck.top", "top of the neck frame", "neck top", top, front))
+    elif ahead := legs(s):
+        found.append(_Height("tongue", "underside of the tongue", "tongue", min(p.z0 for p in ahead), ahead[0].x0))
+        found.append(_Height("tongue.top", "top of the tongue", "tongue top", max(p.z1 for p in ahead), ahead[0].x0))
     tubes = [p for p in s.pieces if p.run == "upright" and is_cut(p) and p.x0 < s.pin_station < p.x1]
-    rows += [("tube", "lower end of coupler tube", p.z0, p.x0) for p in tubes[:1]]
-    rows += [("box", "top of wheel-box steel", max(p.z1 for p in over), min(p.x0 for p in over))
-             for over in [_over_boxes(s)] if over]
-    return rows
+    found += [_Height("tube", "lower end of the coupler tube", "tube", p.z0, p.x0) for p in tubes[:1]]
+    if over := _over_boxes(s):
+        at, top = min(p.x0 for p in over), max(p.z1 for p in over)
+        found.append(_Height("box", "top of the wheel-box steel", "box", top, at))
+    return found
 
 
 def _over_boxes(s: Steel) -> list[Piece]:
-    """Steel of the wheel boxes above the deck."""
-    low, high = s.axles[0].station - s.tyre_diameter, s.axles[-1].station + s.tyre_diameter
-    return [p for p in s.pieces if p.z1 > 0.0 and p.x0 > low - 0.5 and p.x1 < high + 0.5 and p.x0 > 0.1]
+    """Lengthwise steel of the wheel boxes above the deck."""
+    low, high = s.axles[0].station, s.axles[-1].station
+    return [p for p in s.pieces if p.run == "lengthwise" and p.z1 > 0.0 and p.x0 <= low and p.x1 >= high]
 
 
-def _side_places(k: Kit, s: Steel) -> list[Place]:
-    """Ends of lengthwise members of the left side, middles of its posts."""
-    left = [p for p in s.pieces if p.y0 < -1e-3 and not is_cut(p)]
+def _places(k: Kit, s: Steel) -> list[Place]:
+    """Where the pieces of the right half stand: middles of what runs across and of posts, ends of the others."""
+    half = [p for p in s.pieces if p.y1 > 1e-3]
     named = ((0.0, "datum A"), (s.deck_length, "rear of main deck"), (s.pin_station, k.say("ball")))
-    ended = [(p.mark, x) for p in left if p.run == "lengthwise" for x in (p.x0, p.x1)]
-    return places(named, [(p.mark, (p.x0 + p.x1) / 2.0) for p in left if p.run == "upright"], ended)
-
-
-def _cut_places(k: Kit, s: Steel) -> list[Place]:
-    """Middles of what the centre line cuts."""
-    cut = [p for p in s.pieces if is_cut(p)]
-    named = ((0.0, "datum A"), (s.pin_station, k.say("ball")))
-    ended = [(p.mark, x) for p in cut if p.run == "lengthwise" for x in (p.x0, p.x1)]
-    return places(named, [(p.mark, (p.x0 + p.x1) / 2.0) for p in cut if p.run != "lengthwise"], ended)
+    centred = [(p.mark, (p.x0 + p.x1) / 2.0) for p in half if p.run != "lengthwise" and (is_cut(p) or p.run == "upright")]
+    return places(named, centred, [(p.mark, x) for p in half if p.run == "lengthwise" for x in (p.x0, p.x1)])
 
 
 def _fitted(k: Kit, s: Steel, ratio: float) -> Views | None:
-    """Both views with as many marks beside their stations as there is room for."""
-    return next((made for n in (*LETTERS, 0) if (made := _views(k, s, ratio, n)) is not None), None)
+    """Both views with as many words beside their stations and heights as there is room for."""
+    v = View(ratio)
+    upper, lower = _elevation(s, v), _section(s, v)
+    tries = ((told, n) for told in (True, False) for n in LETTERS)
+    return next((made for told, n in tries if (made := _views(k, s, upper, lower, told, n)) is not None), None)
 
 
-def _views(k: Kit, s: Steel, ratio: float, letters: int) -> Views | None:
-    v, room = View(ratio), k.room
-    upper, lower = _elevation(k, s, v, letters), _section(k, s, v, letters)
-    a, b = extent(upper), extent(lower)
+def _views(k: Kit, s: Steel, upper: "_Shown", lower: "_Shown", told: bool, letters: int) -> Views | None:
+    v, room = upper.view, k.room
+    upper, lower = upper.plus(_levels(k, s, upper, told)), lower.plus(_stations(k, s, lower, letters))
+    named = frozenset(word for p in _places(k, s) for word in p.short(letters).split())
+    lower = replace(lower, named=named)
+    a, b = extent(upper.marks), extent(lower.marks)
     left, right = min(a.x0, b.x0), max(a.x1, b.x1)
-    deep = (a.y1 - a.y0) + GAP + TITLED + GAP + (b.y1 - b.y0)
-    if right - left > room.x1 - room.x0 or deep > room.y1 - room.y0 - 1.0:
+    deep = (a.y1 - a.y0) + TITLED + GAP + (b.y1 - b.y0)
+    if right - left > room.x1 - room.x0 or deep > room.y1 - room.y0:
         return None
-    spare = (room.y1 - room.y0 - deep) / 2.0
+    spare = (room.y1 - room.y0 - deep) / 3.0
     dx = (room.x0 + room.x1 - left - right) / 2.0
     y1 = room.y0 + spare - a.y0
-    y2 = y1 + a.y1 + GAP + TITLED + GAP + spare / 2.0 - b.y0
-    marks: list[Mark] = [*at(upper, dx, y1), *at(lower, dx, y2)]
-    corner, under = dx + left, f"unladen, members {k.show(s.steel_mass, 'kg')}"
-    marks += title("elevation", (corner, y1 + a.y1 + GAP / 2.0), "LEFT ELEVATION", f"1:{ratio:g}", under)
+    y2 = room.y1 - spare / 2.0 - b.y1
+    marks: list[Mark] = [*at(upper.labelled("side"), dx, y1), *at(lower.labelled("section"), dx, y2)]
+    corner, scale = dx + left, f"1:{v.ratio:g}"
+    under = f"unladen, members {k.show(s.steel_mass, 'kg')}"
+    marks += title("elevation", (corner, y1 + a.y1 + 1.0), "LEFT ELEVATION", scale, under)
     below = min(y2 + b.y1 + 2.0, room.y1 + 1.0)
-    marks += title("section", (corner, below), "SECTION ON THE CENTRE LINE", f"1:{ratio:g}", "looking right")
+    marks += title("section", (corner, below), "SECTION ON THE CENTRE LINE", scale, "looking right")
     return tuple(marks)
 
 
-def _elevation(k: Kit, s: Steel, v: View, letters: int) -> Views:
-    """The left side with wheels and springs in phantom lines, stations above, heights at the left, planes of sections."""
-    left, deck = [p for p in s.pieces if p.y0 < -1e-3], s.deck_height_laden
-    solids = [Solid(p.mark, o.face_along(p, s), -p.y0) for p in left]
-    marks: list[Mark] = [
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """A view before its marks are named."""
+
+    view: View
+    pieces: tuple[Piece, ...]
+    solids: tuple[Solid, ...]
+    marks: Views
+    named: frozenset[str] = frozenset()
+    """Marks of cross pieces and posts that stand beside their stations."""
+
+    def plus(self, marks: Views) -> "_Shown":
+        """The view with more marks."""
+        return replace(self, marks=(*self.marks, *marks))
+
+    def labelled(self, id: str) -> Views:
+        """The view with the marks of its members."""
+        left = [(p, f) for p, f in zip(self.pieces, self.solids, strict=True)
+                if p.run == "lengthwise" or p.mark not in self.named]
+        hidden = [f for f in self.solids if all(f is not g for _, g in left)]
+        pieces, solids = [p for p, _ in left], [f for _, f in left]
+        return (*self.marks, *labelled(id, pieces, solids, self.view, self.marks, hidden))
+
+
+def _elevation(s: Steel, v: View) -> _Shown:
+    """The left side with wheels and springs in phantom lines and the planes of the sections."""
+    left, deck = tuple(p for p in s.pieces if p.y0 < -1e-3), s.deck_height_laden
+    solids = tuple(Solid(p.mark, o.face_along(p, s), -p.y0) for p in left)
+    front, rear = v.across(foremost(s)), v.across(s.deck_length)
+    return _Shown(v, left, solids, (
         *o.visible(solids, v),
         v.box("decking", "thin", 0.0, deck - s.deck_thickness, s.deck_length, deck),
         *springs.wheels(s, v),
         *springs.side(s, v, "phantom"),
         *hitch.side(s, v),
-        Line("ground", "ground", ((v.across(foremost(s)) - 3.0, 0.0), (v.across(s.deck_length) + 3.0, 0.0))),
+        Line("ground", "ground", ((front - 3.0, 0.0), (rear + 3.0, 0.0))),
         *planes.marks(planes.chosen(s), s, v),
-    ]
-    edge = v.across(foremost(s)) - 3.0
+    ))
+
+
+def _levels(k: Kit, s: Steel, shown: _Shown, told: bool) -> Views:
+    """Heights at the left of the elevation, with what they are where there is room."""
+    v, deck = shown.view, s.deck_height_laden
     listed = [
-        Station(id, v.up(deck + z), v.across(x), f"{said(k, z, '')} {words}", z) for id, words, z, x in _heights(s)
+        Station(h.id, v.up(deck + h.z), v.across(h.x), said(k, h.z, h.short if told else ""), h.z) for h in _heights(s)
     ]
-    high = v.up(deck + max(p.z1 for p in left))
-    marks += levels("levels", listed, edge, high - 4.0, -1.0)
-    ends = (v.across(foremost(s)) - 6.0, v.across(s.deck_length) + 6.0)
-    marks += _stations("side", k, s, _side_places(k, s), left, v, letters, ends, high)
-    return (*marks, *labelled("side", left, solids, v, marks))
+    high = v.up(deck + max(p.z1 for p in shown.pieces))
+    return levels("levels", listed, v.across(foremost(s)) - 1.0, high - 4.0, -1.0)
 
 
-def _stations(id: str, k: Kit, s: Steel, listed: list[Place], pieces: list[Piece], v: View, letters: int,
-              ends: tuple[float, float], edge: float) -> Views:
-    """Stations above a view."""
-    found = []
-    for p in listed:
-        tops = [q.z1 for q in pieces if q.x0 - 1e-3 <= p.x <= q.x1 + 1e-3]
-        foot = v.up(s.deck_height_laden + max(tops, default=0.0))
-        found.append(Station(p.id, v.across(p.x), foot, said(k, p.x, p.short(letters)), p.x, p.rank))
-    return ordinates(id, found, edge, False, *ends)
-
-
-def _section(k: Kit, s: Steel, v: View, letters: int) -> Views:
-    """What the centre line cuts, heavy, and the right side beyond; stations of the cut pieces below."""
-    pieces, deck = [p for p in s.pieces if p.y1 > 1e-3], s.deck_height_laden
-    solids = [Solid(p.mark, o.face_along(p, s), -max(p.y0, 0.0)) for p in pieces]
-    cut = [p for p in pieces if is_cut(p)]
-    marks: list[Mark] = [
-        *o.visible([f for p, f in zip(pieces, solids, strict=True) if p not in cut], v),
-        *(m for i, p in enumerate(cut) for m in profiles.along(f"cut.{i}", s, p, v)),
+def _section(s: Steel, v: View) -> _Shown:
+    """What the centre line cuts, heavy, and the right side beyond."""
+    pieces, deck = tuple(p for p in s.pieces if p.y1 > 1e-3), s.deck_height_laden
+    solids = tuple(Solid(p.mark, o.face_along(p, s), -max(p.y0, 0.0)) for p in pieces)
+    return _Shown(v, pieces, solids, (
+        *o.visible([f for p, f in zip(pieces, solids, strict=True) if not is_cut(p)], v),
+        *(m for i, p in enumerate(pieces) if is_cut(p) for m in profiles.along(f"cut.{i}", s, p, v)),
         v.box("section.decking", "thin", 0.0, deck - s.deck_thickness, s.deck_length, deck),
-    ]
-    low = v.up(deck + min(p.z0 for p in pieces))
-    found = []
-    for p in _cut_places(k, s):
-        feet = [q.z0 for q in pieces if q.x0 - 1e-3 <= p.x <= q.x1 + 1e-3]
-        foot = v.up(deck + min(feet, default=0.0))
+    ))
+
+
+def _stations(k: Kit, s: Steel, shown: _Shown, letters: int) -> Views:
+    """Stations below the section, from the lowest steel there."""
+    v, deck, found = shown.view, s.deck_height_laden, list[Station]()
+    for p in _places(k, s):
+        feet = [q.z0 for q in shown.pieces if q.x0 - 1e-3 <= p.x <= q.x1 + 1e-3]
+        foot = v.up(deck + min(feet, default=s.rail_underside))
         found.append(Station(p.id, v.across(p.x), foot, said(k, p.x, p.short(letters)), p.x, p.rank))
-    ends = (v.across(foremost(s)) - 6.0, v.across(s.deck_length) + 6.0)
-    marks += ordinates("cut", found, low, True, *ends)
-    shown = [(p, f) for p, f in zip(pieces, solids, strict=True)]
-    return (*marks, *labelled("section", [p for p, _ in shown], [f for _, f in shown], v, marks))
+    low = v.up(deck + min(p.z0 for p in shown.pieces))
+    return ordinates("stations", found, low, True, v.across(foremost(s)) - 6.0, v.across(s.deck_length) + 6.0)

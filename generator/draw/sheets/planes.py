@@ -13,8 +13,8 @@ from generator.release.slices import Steel
 
 BEHIND, MOST = 0.004, 4
 """The plane stands this far behind what it shows (m); how many sections there are at most."""
-TOGETHER = 0.06
-"""Cross pieces whose middles lie this close stand at one station, m."""
+TOGETHER, PLATE = 0.06, 0.03
+"""Cross pieces whose middles lie this close stand at one station; what is no deeper than a plate makes none, m."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +76,7 @@ def _ahead(s: Steel) -> str:
 def _stops(pieces: Sequence[Piece]) -> list[_Stop]:
     """Cross pieces gathered by where they stand, front to rear."""
     groups: list[list[Piece]] = []
-    for p in sorted(pieces, key=lambda p: (p.x0 + p.x1, p.mark, p.y0)):
+    for p in sorted((p for p in pieces if p.z1 - p.z0 > PLATE), key=lambda p: (p.x0 + p.x1, p.mark, p.y0)):
         if groups and (p.x0 + p.x1 - groups[-1][0].x0 - groups[-1][0].x1) / 2.0 < TOGETHER:
             groups[-1].append(p)
         else:

@@ -11,8 +11,8 @@ from generator.draw.sheets.kit import Views
 from generator.draw.views import View
 from generator.release.slices import AxlePlace, Steel
 
-EYE, BRACKET, ROCKER, STEPS = 0.02, 0.13, 0.09, 12
-"""Radius of an eye, half length of a bracket and of an equaliser as drawn (m); strokes of a leaf."""
+EYE, BRACKET, ROCKER, HALF, STEPS = 0.02, 0.13, 0.09, 0.03, 12
+"""Radius of an eye, half length of a bracket and of an equaliser, half width of a hanger (as drawn, m); strokes."""
 
 
 def wheels(s: Steel, v: View) -> Views:
@@ -81,3 +81,15 @@ def _spring(s: Steel, a: AxlePlace, v: View, pen: str, eyes: float, half: float)
     yield Circle(f"beam.{a.number}", pen, v.p(x, u.beam_height), v.mm(u.beam / 2.0))
     for i, at in enumerate((x - half, x + half)):
         yield Circle(f"eye.{a.number}.{i}", pen, v.p(at, eyes), v.mm(EYE))
+
+
+def across(id: str, s: Steel, side: int, v: View) -> Views:
+    """Bracket or hanger under the rail of one side with the centre line of tube or eyes, in phantom lines."""
+    eyes, rail, y = s.deck_height_laden - s.tube_to_deck, s.deck_height_laden + s.rail_underside, side * s.bracket_spacing / 2.0
+    if not math.isfinite(eyes + y):
+        return ()
+    low = eyes - EYE
+    return (
+        v.box(f"{id}.hanger", "phantom", y - HALF, low, y + HALF, rail),
+        v.run(f"{id}.eyes", "centre", ((y - 3.0 * HALF, eyes), (y + 3.0 * HALF, eyes))),
+    )
