@@ -137,7 +137,7 @@ def _envelope(full: Full) -> sl.Envelope:
 def _steel(full: Full) -> sl.Steel:
     whole = replace(steel(full.model, full.results), places=places(full.model, full.results, full.show),
                     shapes=shapes(full.model, full.results, full.data.sections),
-                    running=running(full.model, full.show.system))
+                    running=running(full.model, full.show))
     return whole if full.is_owner else reduced_steel(whole, full.say)
 
 

@@ -10,10 +10,11 @@ from generator.model.types import Model
 from generator.reference.content import criticals
 from generator.reference.types import Critical, Section
 from generator.spec.models.trailer import Leaf, RunningGear, Torsion
+from generator.units import Show
 
 NAN = math.nan
 ALIGNED = ("axle-square", "axle-parallel", "axle-centre", "track", "diagonals", "crossmember")
-"""Critical dimensions of every frame and axle group; stations and seats come by the kind of suspension."""
+"""Critical dimensions of every frame and axle group, each alike up and down; stations and seats come by suspension."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +41,11 @@ class Hanger:
 
 @dataclass(frozen=True, slots=True)
 class Within:
-    """How far a critical dimension may lie below and above its nominal (m), and how it is measured."""
+    """How far a critical dimension may be off, as text (`±1/16″`, `within 1/8″`), and how it is measured."""
 
     id: str
     what: str
-    minus: float
-    plus: float
+    text: str
     how: str
 
 
@@ -56,7 +56,7 @@ class Running:
     `to_spindle`: centre of ball or pin to the middle of each hub face in plan; `diagonal`: of the main deck (m).
     """
 
-    suspension: str = "torsion"
+    suspension: str = "rubber torsion"
     hangers: tuple[Hanger, ...] = ()
     eye_length: float = NAN
     drop: float = NAN
@@ -80,11 +80,6 @@ class Running:
     diagonal: float = NAN
     within: tuple[Within, ...] = ()
 
-    @property
-    def is_over_axle(self) -> bool:
-        """Whether leaf springs lie over the beam."""
-        return "over the axle" in self.suspension
-
     def allowed(self, id: str) -> Within | None:
         """How far a critical dimension may be off, if the design has it."""
         return next((w for w in self.within if w.id == id), None)
@@ -99,8 +94,8 @@ def shapes(model: Model, results: Results, sections: Mapping[str, Section]) -> t
     return tuple(Shape(m, s.shape, s.web, s.flange, tuple(toes.get(m, ()))) for m, s in sorted(of.items()))
 
 
-def running(model: Model, units: str) -> Running:
-    """The running gear with the tolerances it is set to, in round figures of the units."""
+def running(model: Model, show: Show) -> Running:
+    """The running gear with the tolerances it is set to, in round figures of the units shown."""
     gear, trailer = model.spec.trailer.running_gear, model.spec.trailer
     tyre, wheel, at = gear.tyre, gear.wheel, trailer.coupling.station.nominal
     kind, hangers, sizes = _suspension(gear, model.axle_stations)
@@ -113,7 +108,7 @@ def running(model: Model, units: str) -> Running:
         tyre_pressure=tyre.pressure.nominal, wheel=wheel.size, wheel_load=wheel.load.nominal, studs=wheel.studs,
         spare=gear.spare, to_spindle=tuple(math.hypot(x - at, a.hub_face.nominal / 2.0) for x, a in faces),
         diagonal=math.hypot(trailer.frame.length.nominal, trailer.frame.width.nominal),
-        within=tuple(_within(gear, units)),
+        within=tuple(_within(gear, show)),
     )
 
 
@@ -121,7 +116,7 @@ def _suspension(gear: RunningGear, stations: Iterable[float]) -> tuple[str, tupl
     """Kind of suspension in words, its hangers, and the sizes only that kind has."""
     match gear.suspension:
         case Torsion(start_angle=angle):
-            return "torsion", (), {"start_angle": angle.nominal}
+            return "rubber torsion", (), {"start_angle": angle.nominal}
         case Leaf() as leaf:
             sizes = {"eye_length": leaf.eye_length, "drop": leaf.drop, "seat": leaf.seat, "pack": leaf.pack,
                      "arch": leaf.arch, "rate": leaf.rate, "spring_rating": leaf.spring_rating}
@@ -131,11 +126,14 @@ def _suspension(gear: RunningGear, stations: Iterable[float]) -> tuple[str, tupl
             return f"leaf springs {leaf.mounting}", hangers, {name: m.nominal for name, m in sizes.items()}
 
 
-def _within(gear: RunningGear, units: str) -> Iterator[Within]:
+def _within(gear: RunningGear, show: Show) -> Iterator[Within]:
     """The critical dimensions of frame and axles; a seat's own tolerance stands in the spec."""
     is_torsion = isinstance(gear.suspension, Torsion)
     wanted = (*ALIGNED, "axle-station" if is_torsion else "spindle-station", "seats" if is_torsion else "hangers")
-    of: dict[str, Critical] = {c.id: c for c in criticals(units)}
+    of: dict[str, Critical] = {c.id: c for c in criticals(show.system)}
     for c in (of[id] for id in wanted):
         plus = gear.suspension.seat_tolerance.nominal if c.plus is None else c.plus
-        yield Within(c.id, c.what, c.minus, plus, c.how)
+        sign = "±" if c.minus else "within "
+        # Whole millimetres have no decimal, as a shop writes them.
+        by = show(plus, "m", "down").replace(".0\N{NO-BREAK SPACE}mm", "\N{NO-BREAK SPACE}mm")
+        yield Within(c.id, c.what, sign + by, c.how)

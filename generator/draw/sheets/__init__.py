@@ -5,13 +5,13 @@ from dataclasses import dataclass
 
 from generator.draw.pages import Drawing, framed
 from generator.draw.sheet import Sheet
-from generator.draw.sheets import arrangement, elevation, frame, heights, loads, neck, neck_window, sections, supports, wheels, window
+from generator.draw.sheets import arrangement, elevation, frame, heights, loads, neck, neck_window, running, schedules, sections, supports, wheels, window
 from generator.errors import RenderError
 from generator.release.slices import Cover, Desk, Steel
 
-_SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing]], ...] = tuple(
+_SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing | tuple[Drawing, ...]]], ...] = tuple(
     (m.NUMBER, m.TITLE, m.draw)
-    for m in (arrangement, frame, elevation, sections, neck, wheels, supports, loads, heights, window, neck_window)
+    for m in (arrangement, frame, elevation, sections, neck, running, wheels, supports, loads, heights, window, neck_window, schedules)
 )
 
 
@@ -25,14 +25,15 @@ class Unavailable:
 
 
 def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
-    drawings, without = [], []
+    drawings, without = list[Drawing](), []
     cover, steel = desk.get(Cover), desk.get(Steel)
     say = cover.say if isinstance(cover, Cover) else str
     for number, title, draw in _SHEETS:
         if number == neck_window.NUMBER and isinstance(steel, Steel) and not steel.has_neck:
             continue
         try:
-            drawings.append(draw(desk))
+            made = draw(desk)
+            drawings += made if isinstance(made, tuple) else (made,)
         except RenderError as fault:
             without.append(Unavailable(number, title, say(str(fault))))
     return tuple(drawings), tuple(without)

@@ -56,12 +56,12 @@ def draw(desk: Desk) -> Drawing:
 
 
 def _rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
-    rows = [k.row(h.words[0].upper() + h.words[1:], h.z, where="from the main-deck top") for h in _heights(s)]
+    rows = [k.row(h.words[0].upper() + h.words[1:], h.z, where="from the main-deck top") for h in heights(s)]
     return rows + [k.row(p.words[0].upper() + p.words[1:], p.x, where="station") for p in _places(k, s)]
 
 
 @dataclass(frozen=True, slots=True)
-class _Height:
+class Height:
     """A height of the frame: what it is, in few letters too, m from the main-deck top, station where it ends."""
 
     id: str
@@ -71,24 +71,25 @@ class _Height:
     x: float
 
 
-def _heights(s: Steel) -> list[_Height]:
-    front, found = foremost(s), [_Height("deck", "main-deck top", "deck", 0.0, 0.0)]
-    found.append(_Height("rail", "underside of the main rails", "rails", s.rail_underside, 0.0))
+def heights(s: Steel) -> list[Height]:
+    """Heights of the welded frame from the main-deck top."""
+    front, found = foremost(s), [Height("deck", "main-deck top", "deck", 0.0, 0.0)]
+    found.append(Height("rail", "underside of the main rails", "rails", s.rail_underside, 0.0))
     flush = max((p.z1 for p in s.pieces if p.run != "upright" and p.z1 <= 0.0 and p.x0 >= -1e-6), default=0.0)
     if flush < -1e-3:
-        found.append(_Height("steel", "top of the steel under the decking", "steel", flush, 0.0))
+        found.append(Height("steel", "top of the steel under the decking", "steel", flush, 0.0))
     if s.has_neck:
         top = s.neck_underside + s.neck_frame_depth
-        found.append(_Height("neck", "underside of the neck", "neck", s.neck_underside, front))
-        found.append(_Height("neck.top", "top of the neck frame", "neck top", top, front))
+        found.append(Height("neck", "underside of the neck", "neck", s.neck_underside, front))
+        found.append(Height("neck.top", "top of the neck frame", "neck top", top, front))
     elif ahead := legs(s):
-        found.append(_Height("tongue", "underside of the tongue", "tongue", min(p.z0 for p in ahead), ahead[0].x0))
-        found.append(_Height("tongue.top", "top of the tongue", "tongue top", max(p.z1 for p in ahead), ahead[0].x0))
+        found.append(Height("tongue", "underside of the tongue", "tongue", min(p.z0 for p in ahead), ahead[0].x0))
+        found.append(Height("tongue.top", "top of the tongue", "tongue top", max(p.z1 for p in ahead), ahead[0].x0))
     tubes = [p for p in s.pieces if p.run == "upright" and is_cut(p) and p.x0 < s.pin_station < p.x1]
-    found += [_Height("tube", "lower end of the coupler tube", "tube", p.z0, p.x0) for p in tubes[:1]]
+    found += [Height("tube", "lower end of the coupler tube", "tube", p.z0, p.x0) for p in tubes[:1]]
     if over := _over_boxes(s):
         at, top = min(p.x0 for p in over), max(p.z1 for p in over)
-        found.append(_Height("box", "top of the wheel-box steel", "box", top, at))
+        found.append(Height("box", "top of the wheel-box steel", "box", top, at))
     return found
 
 
@@ -181,7 +182,7 @@ def _levels(k: Kit, s: Steel, shown: _Shown, told: bool) -> Views:
     """Heights at the left of the elevation, with what they are where there is room."""
     v, deck = shown.view, s.deck_height_laden
     listed = [
-        Station(h.id, v.up(deck + h.z), v.across(h.x), said(k, h.z, h.short if told else ""), h.z) for h in _heights(s)
+        Station(h.id, v.up(deck + h.z), v.across(h.x), said(k, h.z, h.short if told else ""), h.z) for h in heights(s)
     ]
     high = v.up(deck + max(p.z1 for p in shown.pieces))
     return levels("levels", listed, v.across(foremost(s)) - 1.0, high - 4.0, -1.0)

@@ -46,8 +46,7 @@ def chosen(s: Steel) -> tuple[Plane, ...]:
     """Planes from front to rear: neck or tongue root, the commonest bay, the wheels, the deepest member left."""
     stops = _stops([p for p in s.pieces if p.run == "crosswise" and p.z1 < 0.3 and p.x0 > -1e-3])
     ahead = _stops([p for p in s.pieces if p.run == "crosswise" and p.x1 < -1e-3])
-    low, high = s.axles[0].station - s.tyre_diameter / 2.0, s.axles[-1].station + s.tyre_diameter / 2.0
-    deck = [t for t in stops if not low - 0.1 < t.x < high + 0.1 and 0.15 < t.x < s.deck_length - 0.15]
+    deck = [t for t in stops if not at_wheels(s, t.x, 0.1) and 0.15 < t.x < s.deck_length - 0.15]
     group = (s.axles[0].bracket_station + s.axles[-1].bracket_station) / 2.0
     found: list[tuple[str, _Stop]] = []
     if ahead:
@@ -59,14 +58,20 @@ def chosen(s: Steel) -> tuple[Plane, ...]:
         kind = max(common, key=lambda c: (c[1], len(c[0]), c[0]))[0]
         found.append(("main deck", min((t for t in deck if t.marks == kind),
                                        key=lambda t: (abs(t.x - s.deck_length / 2.0), t.x))))
-    at_wheels = [t for t in stops if low < t.x < high]
-    if at_wheels:
-        found.append(("through the wheels", min(at_wheels, key=lambda t: (abs(t.x - group), t.x))))
+    beside = [t for t in stops if at_wheels(s, t.x)]
+    if beside:
+        found.append(("through the wheels", min(beside, key=lambda t: (abs(t.x - group), t.x))))
     left = [t for t in deck if all(t.marks != f.marks for _, f in found)]
     if left:
         found.append(("deepest crossmember", max(left, key=lambda t: (t.deep, len(t.marks), -t.x))))
     ordered = sorted(found, key=lambda f: f[1].x)[:MOST]
     return tuple(Plane("ABCDEFGH"[i], words, t.rear + BEHIND, t.x) for i, (words, t) in enumerate(ordered))
+
+
+def at_wheels(s: Steel, x: float, more: float = 0.0) -> bool:
+    """Whether a station lies beside the tyres, or within `more` of them (m)."""
+    reach = s.tyre_diameter / 2.0 + more
+    return s.axles[0].station - reach < x < s.axles[-1].station + reach
 
 
 def _ahead(s: Steel) -> str:

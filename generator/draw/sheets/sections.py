@@ -206,7 +206,7 @@ def _around(s: Steel, c: _Cut, width: float, v: View) -> Views:
         return ()
     id, seat = c.plane.letter, s.deck_height_laden + _seat(s, c)
     half = (s.neck_width if c.is_up else s.deck_width) / 2.0
-    near = [a for a in s.axles if abs(a.station - c.plane.x) < s.tyre_diameter / 2.0]
+    near = [a for a in s.axles if a.station - s.tyre_diameter / 2.0 < c.plane.x] if planes.at_wheels(s, c.plane.x) else []
     inner = min([half, *(b.inside for b in s.boxes if b.front < c.plane.x < b.rear)])
     low = seat if c.is_up else seat - s.deck_thickness
     marks: list[Mark] = [v.box(f"{id}.decking", "thin", -inner, low, inner, low + s.deck_thickness)]
@@ -214,7 +214,7 @@ def _around(s: Steel, c: _Cut, width: float, v: View) -> Views:
     for side in (-1, 1):
         if math.isfinite(width):
             marks.append(v.run(f"{id}.house.{side}", "phantom", ((side * width / 2.0, seat), (side * width / 2.0, over))))
-        for a in near[:1]:
+        for a in near[-1:]:
             marks += springs.across(f"{id}.{side}", s, side, v)
             y, wide, r = side * s.track / 2.0, s.tyre_width / 2.0, s.tyre_diameter / 2.0
             marks.append(v.box(f"{id}.tyre.{side}.{a.number}", "phantom", y - wide, s.tyre_radius_laden - r * 0.95, y + wide,

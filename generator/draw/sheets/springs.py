@@ -93,3 +93,18 @@ def across(id: str, s: Steel, side: int, v: View) -> Views:
         v.box(f"{id}.hanger", "phantom", y - HALF, low, y + HALF, rail),
         v.run(f"{id}.eyes", "centre", ((y - 3.0 * HALF, eyes), (y + 3.0 * HALF, eyes))),
     )
+
+
+def clamps(s: Steel, v: View) -> Views:
+    """U-bolts around pack and beam of each leaf spring with the plate at their ends, marks and no sizes."""
+    u, marks = s.sprung, list[Mark]()
+    if s.has_arms or not math.isfinite(u.pack_high + u.pack_low + u.beam_height + u.beam):
+        return ()
+    ends = u.pack_high, u.pack_low, u.beam_height - u.beam / 2.0, u.beam_height + u.beam / 2.0
+    low, high, half = min(ends) - 0.02, max(ends) + 0.02, u.beam / 2.0 + 0.008
+    for a in s.axles:
+        for i, x in enumerate((a.station - half, a.station + half)):
+            marks.append(v.run(f"bolt.{a.number}.{i}", "thin", ((x, low), (x, high))))
+        for name, z in (("low", low), ("high", high)):
+            marks.append(v.run(f"plate.{a.number}.{name}", "outline", ((a.station - half - 0.02, z), (a.station + half + 0.02, z))))
+    return tuple(marks)
