@@ -85,6 +85,10 @@ class Running:
         return next((w for w in self.within if w.id == id), None)
 
 
+UNKNOWN = Running()
+"""Running gear of which nothing is known."""
+
+
 def shapes(model: Model, results: Results, sections: Mapping[str, Section]) -> tuple[Shape, ...]:
     """The shape of every mark, in order."""
     of = {p.mark: sections[p.section] for p in model.pieces if p.section in sections}

@@ -5,13 +5,28 @@ from dataclasses import dataclass
 
 from generator.draw.pages import Drawing, framed
 from generator.draw.sheet import Sheet
-from generator.draw.sheets import arrangement, elevation, frame, heights, loads, neck, neck_window, running, schedules, sections, supports, wheels, window
+from generator.draw.sheets import (
+    arrangement,
+    elevation,
+    frame,
+    heights,
+    loads,
+    neck,
+    neck_window,
+    running,
+    schedules,
+    sections,
+    supports,
+    wheels,
+    window,
+)
 from generator.errors import RenderError
 from generator.release.slices import Cover, Desk, Steel
 
 _SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing | tuple[Drawing, ...]]], ...] = tuple(
     (m.NUMBER, m.TITLE, m.draw)
-    for m in (arrangement, frame, elevation, sections, neck, running, wheels, supports, loads, heights, window, neck_window, schedules)
+    for m in (arrangement, frame, elevation, sections, neck, running, wheels, supports, loads, heights, window,
+              neck_window, schedules)
 )
 
 

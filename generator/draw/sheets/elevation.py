@@ -23,6 +23,7 @@ from generator.draw.sheets.kit import (
 from generator.draw.sheets.legs import legs
 from generator.draw.sheets.stations import LETTERS, Place, places, said
 from generator.draw.views import Solid, View, title
+from generator.errors import RenderError
 from generator.model.types import Piece
 from generator.release.slices import Desk, Steel
 
@@ -36,13 +37,15 @@ def draw(desk: Desk) -> Drawing:
     k, s = kit(desk), need(desk, Steel)
     steel_known(s)
     boxes_known(s)
+    if not s.pieces:
+        raise RenderError("has nothing to show: no member is in the spec")
     ratio, marks = largest(k, s.deck_length - foremost(s), lambda r: _fitted(k, s, r))
     held = "brackets of the axles" if s.has_arms else "hangers, equalisers and springs"
     notes = (
         "Heights from the main-deck top, negative below it; they are those of the welded frame and do not depend on "
         "the load. Stations from datum A; marks as the member schedule of sheet S1.",
-        "Stations of the right half: middles of what runs across and of posts, ends of the others. What the centre line "
-        "cuts is drawn heavy and as rolled, channels and angles with their toes as they point.",
+        "Stations of the right half: middles of what runs across and of posts, ends of the others. What the centre "
+        "line cuts is drawn heavy and as rolled, channels and angles with their toes as they point.",
         f"Wheels and {held} in phantom lines: their makers' drawings govern. Ground as towed. Letters: sheet F2.2.",
         "Weld sizes, gussets of hangers and brackets, and strength are for the maker's licensed engineer.",
     )
@@ -51,8 +54,9 @@ def draw(desk: Desk) -> Drawing:
         f"Left elevation and section on the centre line of the frame at 1:{ratio:g} with members {shown}; heights from "
         "the main-deck top, stations from datum A. All values stand in the schedule."
     )
-    return Drawing(NUMBER, TITLE, "left elevation and section on the centre line", f"members {k.show(s.steel_mass, 'kg')}", ratio,
-                   marks, tuple(map(k.say, notes)), k.say(alt), (dimensions(_rows(k, s)),))
+    return Drawing(NUMBER, TITLE, "left elevation and section on the centre line",
+                   f"members {k.show(s.steel_mass, 'kg')}", ratio, marks, tuple(map(k.say, notes)), k.say(alt),
+                   (dimensions(_rows(k, s)),))
 
 
 def _rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
@@ -103,7 +107,8 @@ def _places(k: Kit, s: Steel) -> list[Place]:
     """Where the pieces of the right half stand: middles of what runs across and of posts, ends of the others."""
     half = [p for p in s.pieces if p.y1 > 1e-3]
     named = ((0.0, "datum A"), (s.deck_length, "rear of main deck"), (s.pin_station, k.say("ball")))
-    centred = [(p.mark, (p.x0 + p.x1) / 2.0) for p in half if p.run != "lengthwise" and (is_cut(p) or p.run == "upright")]
+    across = [p for p in half if p.run == "upright" or (p.run == "crosswise" and is_cut(p))]
+    centred = [(p.mark, (p.x0 + p.x1) / 2.0) for p in across]
     return places(named, centred, [(p.mark, x) for p in half if p.run == "lengthwise" for x in (p.x0, p.x1)])
 
 

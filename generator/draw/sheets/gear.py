@@ -9,7 +9,7 @@ from generator.draw.ordinates import Station
 from generator.draw.sheet import Schedule
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets import profiles
-from generator.draw.sheets.kit import Kit, Views, foremost
+from generator.draw.sheets.kit import Kit, Views
 from generator.draw.sheets.legs import boxed, is_slanted, ring
 from generator.draw.views import View
 from generator.model.types import Piece
@@ -27,8 +27,9 @@ def frame_plan(s: Steel, v: View, rear: float) -> Views:
     low = s.rail_underside - 0.2
     for i, p in enumerate(s.pieces):
         is_front = p.run == "crosswise" and abs(p.x0) < 1e-3 and p.z1 < 0.1
-        is_rail = p.run == "lengthwise" and p.x0 < rear and not (p.z0 > -0.01 and p.x0 > 0.0) and p.z0 > low and p.z1 - p.z0 > PLATE
-        if not (is_front or is_rail):
+        is_rail = p.run == "lengthwise" and p.x0 < rear and p.z0 > low and p.z1 - p.z0 > PLATE
+        is_box = p.z0 > -0.01 and p.x0 > 0.0
+        if not is_front and (is_box or not is_rail):
             continue
         b = boxed(p)
         if is_slanted(p):
@@ -61,16 +62,17 @@ def _axle_plan(s: Steel, v: View, n: int) -> Iterator[Mark]:
         hub = side * face
         yield v.run(f"hub.{a.number}.{side}", "outline", ((a.station - DRUM, hub), (a.station + DRUM, hub)))
         inner = hub - side * 0.07
-        yield v.box(f"drum.{a.number}.{side}", "thin", a.station - DRUM, min(hub, inner), a.station + DRUM, max(hub, inner))
+        low, high = sorted((hub, inner))
+        yield v.box(f"drum.{a.number}.{side}", "thin", a.station - DRUM, low, a.station + DRUM, high)
         tyre = side * s.track / 2.0
         yield v.box(f"tyre.{a.number}.{side}", "phantom", a.station - r, tyre - wide, a.station + r, tyre + wide)
         y = side * half
         if s.has_arms:
             arm = side * (half + 0.12)
-            yield v.box(f"bracket.{a.number}.{side}", "outline", a.bracket_station - 0.1, y - 0.03, a.bracket_station + 0.1,
-                        y + 0.03)
-            yield v.box(f"arm.{a.number}.{side}", "outline", a.bracket_station - beam, min(arm, arm + side * 0.04),
-                        a.station + 0.03, max(arm, arm + side * 0.04))
+            low, high = sorted((arm, arm + side * 0.04))
+            x = a.bracket_station
+            yield v.box(f"bracket.{a.number}.{side}", "outline", x - 0.1, y - 0.03, x + 0.1, y + 0.03)
+            yield v.box(f"arm.{a.number}.{side}", "outline", x - beam, low, a.station + 0.03, high)
         elif math.isfinite(run.eye_length):
             eye = run.eye_length / 2.0
             yield v.box(f"spring.{a.number}.{side}", "outline", a.station - eye, y - LEAF, a.station + eye, y + LEAF)
@@ -101,22 +103,22 @@ def _wheel_across(s: Steel, v: View, side: int, eyes: float) -> Iterator[Mark]:
     z, u, rail = s.tyre_radius_laden, s.sprung, s.deck_height_laden + s.rail_underside
     y, wide, top = side * s.track / 2.0, s.tyre_width / 2.0, s.tyre_radius_laden + s.tyre_diameter / 2.0
     c, hub, held = CORNER * s.tyre_width, side * s.axles[0].hub_face / 2.0, side * s.bracket_spacing / 2.0
-    yield v.run(f"across.tyre.{side}", "outline", (
-        (y - wide, c), (y - wide + c, 0.0), (y + wide - c, 0.0), (y + wide, c), (y + wide, top - c), (y + wide - c, top),
-        (y - wide + c, top), (y - wide, top - c)), True)
+    a, b = y - wide, y + wide
+    tyre = ((a, c), (a + c, 0.0), (b - c, 0.0), (b, c), (b, top - c), (b - c, top), (a + c, top), (a, top - c))
+    yield v.run(f"across.tyre.{side}", "outline", tyre, True)
     yield v.run(f"across.middle.{side}", "centre", ((y, -0.03), (y, top + 0.03)))
     yield v.run(f"across.hub.{side}", "thin", ((hub, z - DRUM), (hub, z + DRUM)))
     if s.has_arms:
         yield v.box(f"across.bracket.{side}", "outline", held - 0.03, eyes - TUBE, held + 0.03, rail)
         arm = held + side * 0.14
         yield v.box(f"across.arm.{side}", "outline", arm - 0.02, min(z, eyes) - 0.03, arm + 0.02, max(z, eyes) + 0.03)
-        yield v.box(f"across.spindle.{side}", "thin", min(arm + side * 0.02, hub), z - 0.025, max(arm + side * 0.02, hub),
-                    z + 0.025)
+        inner, outer = sorted((arm + side * 0.02, hub))
+        yield v.box(f"across.spindle.{side}", "thin", inner, z - 0.025, outer, z + 0.025)
     elif math.isfinite(u.pack_low + u.pack_high):
         yield v.box(f"across.pack.{side}", "outline", held - LEAF, u.pack_low, held + LEAF, u.pack_high)
         yield v.box(f"across.hanger.{side}", "phantom", held - 0.045, eyes - 0.02, held + 0.045, rail)
-        inner = hub - side * 0.12
-        yield v.box(f"across.spindle.{side}", "thin", min(inner, hub), z - 0.025, max(inner, hub), z + 0.025)
+        inner, outer = sorted((hub - side * 0.12, hub))
+        yield v.box(f"across.spindle.{side}", "thin", inner, z - 0.025, outer, z + 0.025)
 
 
 def rail_side(s: Steel, v: View, front: float, rear: float) -> Views:
@@ -175,19 +177,22 @@ def heights(k: Kit, s: Steel, v: View) -> list[Station]:
         ("pack", "spring seat", u.pack_low, half + LEAF),
         ("beam", "beam, middle", u.beam_height, half),
     ]
-    return [Station(id, v.up(z), -v.mm(y), f"{k.show(z, 'm')} {words}", z) for id, words, z, y in rows if math.isfinite(z)]
+    known = [row for row in rows if math.isfinite(row[2])]
+    return [Station(id, v.up(z), -v.mm(y), f"{k.show(z, 'm')} {words}", z) for id, words, z, y in known]
 
 
 def rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
     """The dimensions of the sheet."""
     run, deck, u = s.running, s.deck_height_laden, s.sprung
+    held = "Torsion tube" if s.has_arms else "Spring eyes"
     found = [("Coupling, centre", s.pin_station, "station")]
     for a in s.axles:
         found.append((f"Axle {a.number}, spindles", a.station, "station, as towed"))
         if s.has_arms:
             found.append((f"Axle {a.number}, torsion tube and brackets", a.bracket_station, "station"))
-    found += [(f"{h.what[0].upper()}{h.what[1:]}", h.station, "station, springs at the travel load") for h in run.hangers]
-    found += [(f"Ball to hub face of axle {n}", d, "in plan, left equal to right") for n, d in enumerate(run.to_spindle, 1)]
+    found += [(h.what[0].upper() + h.what[1:], h.station, "station, springs at the travel load") for h in run.hangers]
+    found += [(f"Ball to hub face of axle {n}", d, "in plan, left equal to right")
+              for n, d in enumerate(run.to_spindle, 1)]
     found += [
         ("Ball to axle 1", s.axles[0].station - s.pin_station, "along the centre line"),
         ("Axle to axle", s.spacing if len(s.axles) > 1 else math.nan, "left equal to right"),
@@ -198,9 +203,8 @@ def rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
         ("Rails, outside to outside", s.rails_outside, ""), ("Main deck, width", s.deck_width, ""),
         ("Main deck, corner to corner", run.diagonal, "left equal to right, before the axles are set"),
         ("Tyre, diameter", s.tyre_diameter, "unladen"), ("Spindles above ground", s.tyre_radius_laden, "as towed"),
-        ("Torsion tube above ground" if s.has_arms else "Spring eyes above ground", deck - s.tube_to_deck, "as towed"),
-        ("Torsion tube below the main-deck top" if s.has_arms else "Spring eyes below the main-deck top", s.tube_to_deck,
-         "as welded"),
+        (f"{held} above ground", deck - s.tube_to_deck, "as towed"),
+        (f"{held} below the main-deck top", s.tube_to_deck, "as welded"),
         ("Underside of the rails above ground", deck + s.rail_underside, "as towed"),
         ("Main-deck top above ground", deck, "as towed"),
         ("Main-deck top above ground, bare", s.deck_height_bare, "as delivered"),
@@ -215,10 +219,10 @@ def rows(k: Kit, s: Steel) -> list[tuple[str, ...]]:
 def tables(k: Kit, s: Steel) -> tuple[Schedule, ...]:
     """Alignment, axles, and what rolls on them."""
     run = s.running
-    aligned = tuple((w.what, w.text, w.how) for w in run.within)
-    angles = [("Start angle", k.show(run.start_angle, "rad"))] if math.isfinite(run.start_angle) else []
-    angles += [("Arm below level as towed", k.show(s.arm_angle_laden, "rad"))] if math.isfinite(s.arm_angle_laden) else []
-    maker = ("Toe, camber", "as the maker of the axles builds them", "maker's drawing; recorded")
+    aligned = tuple((k.say(w.what), w.text, k.say(w.how)) for w in run.within)
+    turned = ("Start angle", run.start_angle), ("Arm below level as towed", s.arm_angle_laden)
+    angles = [(words, k.show(value, "rad")) for words, value in turned if math.isfinite(value)]
+    maker = ("Toe and camber", "as the maker's", "maker's drawing")
     axles = tuple((str(a.number), k.show(a.station, "m"), k.show(a.rating, "kg"), _hub(k, s, n), a.brake)
                   for n, a in enumerate(s.axles))
     parts = [("Suspension", run.suspension), *angles,

@@ -13,6 +13,10 @@ from generator.release.slices import Steel
 
 BEHIND, MOST = 0.004, 4
 """The plane stands this far behind what it shows (m); how many sections there are at most."""
+NEAR, DROP = 11.0, 6.0
+"""Planes closer than this on paper stand one below the other, by so much, mm."""
+APART = 0.6
+"""The last plane keeps this far from the others, m."""
 TOGETHER, PLATE = 0.06, 0.03
 """Cross pieces whose middles lie this close stand at one station; what is no deeper than a plate makes none, m."""
 
@@ -61,7 +65,7 @@ def chosen(s: Steel) -> tuple[Plane, ...]:
     beside = [t for t in stops if at_wheels(s, t.x)]
     if beside:
         found.append(("through the wheels", min(beside, key=lambda t: (abs(t.x - group), t.x))))
-    left = [t for t in deck if all(t.marks != f.marks for _, f in found)]
+    left = [t for t in deck if all(t.marks != f.marks and abs(t.x - f.x) > APART for _, f in found)]
     if left:
         found.append(("deepest crossmember", max(left, key=lambda t: (t.deep, len(t.marks), -t.x))))
     ordered = sorted(found, key=lambda f: f[1].x)[:MOST]
@@ -93,15 +97,18 @@ def _stops(pieces: Sequence[Piece]) -> list[_Stop]:
 def marks(planes: Sequence[Plane], s: Steel, v: View) -> Views:
     """Heavy strokes above and below the elevation at each plane; below with its letter, arrows looking forward."""
     out: list[Mark] = []
-    low = max(v.y, v.up(0.0)) + 1.5
+    low, last = max(v.y, v.up(0.0)) + 1.5, -math.inf
     for p in planes:
         tops = [q.z1 for q in s.pieces if q.x0 - 0.1 <= p.x <= q.x1 + 0.1]
         x, top = v.across(p.x), v.up(s.deck_height_laden + max(tops, default=0.0)) - 0.5
+        # The arrow of a plane close behind another would stand on its letter: it goes below.
+        y = low if x - last > NEAR else low + DROP
+        last = x if y == low else -math.inf
         out += [
             Line(f"plane.{p.letter}.top", "cut", ((x, top - 2.0), (x, top))),
-            Line(f"plane.{p.letter}", "cut", ((x, low), (x, low + 4.0))),
-            Line(f"plane.{p.letter}.look", "thin", ((x, low + 3.0), (x - 5.0, low + 3.0))),
-            arrow(f"plane.{p.letter}.head", (x - 6.0, low + 3.0), (x, low + 3.0)),
-            Text(f"plane.{p.letter}.text", p.letter, (x + 1.2, low + 4.4), MARK, bold=True),
+            Line(f"plane.{p.letter}", "cut", ((x, y), (x, y + 4.0))),
+            Line(f"plane.{p.letter}.look", "thin", ((x, y + 3.0), (x - 5.0, y + 3.0))),
+            arrow(f"plane.{p.letter}.head", (x - 6.0, y + 3.0), (x, y + 3.0)),
+            Text(f"plane.{p.letter}.text", p.letter, (x + 1.2, y + 4.4), MARK, bold=True),
         ]
-    return tuple(out) if math.isfinite(v.ratio) else ()
+    return tuple(out)

@@ -30,7 +30,9 @@ def _drawn(id: str, s: Steel, p: Piece, wide: Point, rolled: bool, side: float, 
     deck = s.deck_height_laden
     low, high = p.z0 + deck, p.z1 + deck
     shape = next((q for q in s.shapes if q.mark == p.mark), None)
-    rings = _rings(shape, p, wide, (low, high), side) if rolled and shape is not None else [_box(wide, (low, high), 0.0)]
+    rings = [_box(wide, (low, high), 0.0)]
+    if rolled and shape is not None:
+        rings = _rings(shape, p, wide, (low, high), side)
     marks: list[Mark] = []
     for i, (points, closed) in enumerate(rings):
         xs, zs = [q[0] for q in points], [q[1] for q in points]

@@ -1,16 +1,14 @@
-"""F4 running gear: axles in plan with what is measured when they are set, across with the lateral chain, from the left."""
+"""F4 running gear: axles in plan with what is measured as they are set, across with the lateral chain, from left."""
 
-import math
-from collections.abc import Sequence
+from itertools import pairwise
 
-from generator.draw.dimensions import Span, band
+from generator.draw.dimensions import STEP, Span, band
 from generator.draw.marks import TEXT, Line, Mark, extent
 from generator.draw.ordinates import Station, levels, ordinates
 from generator.draw.pages import Drawing
 from generator.draw.place import Label, place
-from generator.draw.sheet import Schedule
 from generator.draw.sheets import gear, hitch, springs
-from generator.draw.sheets.kit import Kit, Views, at, column, dimensions, finite, foremost, kit, largest, need, steel_known
+from generator.draw.sheets.kit import Kit, Views, at, column, dimensions, finite, kit, largest, need, steel_known
 from generator.draw.sheets.stations import said
 from generator.draw.views import View, scales, title
 from generator.release.slices import Desk, Steel
@@ -18,6 +16,8 @@ from generator.release.slices import Desk, Steel
 NUMBER, TITLE = "F4", "Running gear"
 GAP, TITLED, BELOW = 8.0, 13.0, 3.0
 """Room between views, for their titles and above these, mm."""
+BESIDE = 5.0
+"""How far the first upright dimension line may reach over the ends of the lateral chain, texts apart, mm."""
 SMALLEST = 3.0
 """The plan is drawn at no less than this share of the other views' scale."""
 
@@ -36,11 +36,11 @@ def draw(desk: Desk) -> Drawing:
     ratio, marks = largest(k, s.track + s.tyre_width, lambda r: _sheet(k, s, r))
     centre = k.say("ball")
     state = "spindles as towed" if s.has_arms else "springs at the travel load"
+    seats, id = ("seats of a side out of one plane", "seats") if s.has_arms else ("hanger bolts out of line", "hangers")
     notes = (
         f"Stations from datum A with {state}. Equal left and right, marked =: {centre} to the hub faces of axle 1"
         f"{_by(s, 'axle-square')}, then axle to axle{_by(s, 'axle-parallel')}; axle off the centre line"
-        f"{_by(s, 'axle-centre')}; {'seats of a side out of one plane' if s.has_arms else 'hanger bolts of a side out of line'}"
-        f"{_by(s, 'seats' if s.has_arms else 'hangers')}.",
+        f"{_by(s, 'axle-centre')}; {seats}{_by(s, id)}.",
         "Toe and camber as the maker of the axles builds them; never set by bending or by welding on a beam. Weld only "
         "where the maker allows.",
         "Axles, springs, brackets, hangers and U-bolts: makers' drawings govern; outlines at the sizes stated here.",
@@ -48,8 +48,8 @@ def draw(desk: Desk) -> Drawing:
     )
     alt = (
         f"Running gear at 1:{ratio:g}: {len(s.axles)} axles on {s.running.suspension}, track {k.show(s.track, 'm')}, "
-        f"outside of the tyres {k.show(s.track + s.tyre_width, 'm')}, deck top {k.show(s.deck_height_laden, 'm')} above "
-        "ground. Stations, lateral chain, heights and alignment stand in the schedules."
+        f"outside of the tyres {k.show(s.track + s.tyre_width, 'm')}, deck top {k.show(s.deck_height_laden, 'm')} "
+        "above ground. Stations, lateral chain, heights and alignment stand in the schedules."
     )
     return Drawing(NUMBER, TITLE, s.running.suspension or "axles", k.towed(s), ratio, marks, tuple(map(k.say, notes)),
                    k.say(alt), (dimensions(gear.rows(k, s)), *gear.tables(k, s)))
@@ -103,7 +103,7 @@ def _plan_in(k: Kit, s: Steel, wide: float, high: float, most: float) -> tuple[f
 
 
 def _plan(k: Kit, s: Steel, v: View) -> Views:
-    """Rails, axles and wheels from above with stations, equal measures left and right, and those from coupling to hubs."""
+    """Rails, axles and wheels from above with stations, measures equal left and right, those from coupling to hubs."""
     run, face, first = s.running, s.axles[0].hub_face / 2.0, s.axles[0]
     rear = s.axles[-1].station + s.tyre_diameter / 2.0 + 0.15
     pin, hub = v.p(s.pin_station, 0.0), [v.p(first.station, y * face) for y in (-1, 1)]
@@ -118,8 +118,9 @@ def _plan(k: Kit, s: Steel, v: View) -> Views:
     edge = v.up(out)
     marks += ordinates("plan", _stations(k, s, v), edge, False, v.across(s.pin_station) - 5.0, v.across(rear) + 4.0)
     marks += band(_equal(k, s, v, -1), "below", v.up(-out))
-    marks += band([k.span("plan.to.axle", v.across(s.pin_station), v.across(first.station), first.station - s.pin_station,
-                          (v.up(0.0), v.up(-face)))], "below", v.up(-out) + 7.0 * (len(s.axles) > 1))
+    long = k.span("plan.to.axle", v.across(s.pin_station), v.across(first.station), first.station - s.pin_station,
+                  (v.up(0.0), v.up(-face)))
+    marks += band([long], "below", v.up(-out) + STEP * (len(s.axles) > 1))
     labels = []
     for i, h in enumerate(hub):
         spots = [(pin[0] + f * (h[0] - pin[0]), pin[1] + f * (h[1] - pin[1])) for f in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2)]
@@ -153,11 +154,11 @@ def _equal(k: Kit, s: Steel, v: View, side: int) -> list[Span]:
     """Axle to axle at the hub faces of one side: equal on the other."""
     foot = v.up(side * s.axles[0].hub_face / 2.0)
     return [k.span(f"plan.axles.{a.number}", v.across(a.station), v.across(b.station), b.station - a.station,
-                   (foot, foot), "= ") for a, b in zip(s.axles, s.axles[1:], strict=False)]
+                   (foot, foot), "= ") for a, b in pairwise(s.axles)]
 
 
 def _across(k: Kit, s: Steel, v: View) -> Views:
-    """Axle, hubs, tyres and rails looking forward: lateral chain below, heights at the left, deck chain at the right."""
+    """Axle, hubs, tyres, rails looking forward: lateral chain below, heights at the left, deck chain at the right."""
     half = (s.track + s.tyre_width) / 2.0
     marks: list[Mark] = [
         *gear.axle_across(s, v),
@@ -165,11 +166,13 @@ def _across(k: Kit, s: Steel, v: View) -> Views:
         Line("across.ground", "ground", ((-v.mm(half) - 4.0, 0.0), (v.mm(half) + 4.0, 0.0))),
     ]
     top = min(extent(marks).y0, v.up(s.deck_height_laden))
-    marks += band(gear.lateral(k, s, v), "below", 0.0)
+    chain = band(gear.lateral(k, s, v), "below", 0.0)
+    right = max(v.mm(half) + 4.0, extent(chain).x1 - BESIDE)
+    marks += chain
     marks += band([_wide(k, v, "rails", s.rails_outside, v.up(s.deck_height_laden + s.rail_underside)),
                    _wide(k, v, "deck", s.deck_width, v.up(s.deck_height_laden))], "above", top)
     marks += levels("across.levels", gear.heights(k, s, v), -v.mm(half) - 1.0, top - 6.0, -1.0)
-    return (*marks, *band(_deck_chain(k, s, v, v.mm(half)), "right", v.mm(half) + 4.0))
+    return (*marks, *band(_deck_chain(k, s, v, v.mm(half)), "right", right))
 
 
 def _wide(k: Kit, v: View, words: str, value: float, level: float) -> Span:
@@ -181,9 +184,14 @@ def _deck_chain(k: Kit, s: Steel, v: View, edge: float) -> list[Span]:
     """From the ground over spindle and tube or eyes and the rails to the deck top: the parts close to the whole."""
     deck = s.deck_height_laden
     steps = sorted({0.0, s.tyre_radius_laden, deck - s.tube_to_deck, deck + s.rail_underside, deck})
-    spans = [k.span(f"across.chain.{i}", v.up(a), v.up(b), b - a, (edge, edge)) for i, (a, b) in
-             enumerate(zip(steps, steps[1:], strict=False)) if b - a > 1e-3]
+    spans = [k.span(f"across.chain.{i}", v.up(a), v.up(b), b - a, (edge, edge))
+             for i, (a, b) in enumerate(pairwise(steps)) if b - a > 1e-3]
     return [*spans, k.span("across.chain.deck", v.up(0.0), v.up(deck), deck, (edge, edge))]
+
+
+def _along(k: Kit, v: View, id: str, a: float, b: float, feet: tuple[float, float]) -> Span:
+    """From station to station."""
+    return k.span(id, v.across(a), v.across(b), b - a, feet)
 
 
 def _side(k: Kit, s: Steel, v: View) -> Views:
@@ -199,17 +207,10 @@ def _side(k: Kit, s: Steel, v: View) -> Views:
         Line("side.ground", "ground", ((v.across(front) - 2.0, 0.0), (v.across(rear) + 2.0, 0.0))),
     ]
     eyes = v.up(deck - s.tube_to_deck)
-    held: Sequence[tuple[str, float]] = [(f"bracket.{a.number}", a.bracket_station) for a in s.axles] if s.has_arms else [
-        (f"hanger.{i}", h.station) for i, h in enumerate(s.running.hangers)]
-    spans = [k.span(f"side.axle.{a.number}", v.across(a.station), v.across(b.station), b.station - a.station, (0.0, 0.0))
-             for a, b in zip(s.axles, s.axles[1:], strict=False)]
+    held = [a.bracket_station for a in s.axles] if s.has_arms else [h.station for h in s.running.hangers]
+    spans = [_along(k, v, f"side.axle.{a.number}", a.station, b.station, (0.0, 0.0)) for a, b in pairwise(s.axles)]
     if s.has_arms:
-        spans += [k.span(f"side.arm.{a.number}", v.across(a.bracket_station), v.across(a.station),
-                         a.station - a.bracket_station, (eyes, 0.0)) for a in s.axles]
-        above = [k.span(f"side.held.{b[0]}", v.across(a[1]), v.across(b[1]), b[1] - a[1], (v.up(low), v.up(low)))
-                 for a, b in zip(held, held[1:], strict=False)]
-    else:
-        above = [k.span(f"side.held.{b[0]}", v.across(a[1]), v.across(b[1]), b[1] - a[1], (v.up(low), v.up(low)))
-                 for a, b in zip(held, held[1:], strict=False)]
+        spans += [_along(k, v, f"side.arm.{a.number}", a.bracket_station, a.station, (eyes, 0.0)) for a in s.axles]
+    above = [_along(k, v, f"side.held.{i}", a, b, (v.up(low), v.up(low))) for i, (a, b) in enumerate(pairwise(held))]
     marks += band([p for p in spans if p.value > 1e-3], "below", 0.0)
     return (*marks, *band(above, "above", v.up(deck) - 1.0))

@@ -23,6 +23,8 @@ from generator.release.slices import Desk, Envelope, Steel
 NUMBER, TITLE = "F2.2", "Frame sections"
 GAP, TITLED, ACROSS = 6.0, 13.0, 2
 """Room between sections and for their titles, mm; sections beside each other."""
+ALIKE = 0.004
+"""Widths nearer than this are one, m."""
 AHEAD, ABOVE = 0.1, 0.1
 """How far ahead of what it shows a section still looks, and how much of the house stands over the deck, m."""
 
@@ -38,8 +40,8 @@ def draw(desk: Desk) -> Drawing:
     width = house.width if isinstance(house, Envelope) else math.nan
     ratio, marks = largest(k, s.deck_width, lambda r: _sheet(k, s, cuts, width, r))
     notes = (
-        "Looking forward; each plane stands right behind the members it shows, at the letters of sheet F2. What it cuts "
-        "is drawn heavy and as rolled, channels and angles with their toes as they point; further steel left out.",
+        "Looking forward; each plane stands right behind the members it shows, at the letters of sheet F2. What it "
+        "cuts is drawn heavy and as rolled, channels and angles with their toes as they point; further steel left out.",
         "Heights from the main-deck top, negative below it. All alike left and right.",
         "Decking thin, house and tyres in phantom lines. Cut lengths and copes: schedules of sheets S1 on.",
     )
@@ -96,11 +98,9 @@ def _widths(s: Steel, c: _Cut, width: float) -> list[tuple[str, str, float, bool
     slanted = [p for p in c.cut if is_slanted(p)]
     if slanted:
         found.append(("legs", "legs", 2.0 * abs(middle(slanted[0], c.plane.x)), False))
-    outer = [max(abs(p.y0), abs(p.y1)) for p in c.cut if p.run == "lengthwise" and not is_slanted(p)]
-    edge = max(outer, default=0.0) * 2.0
-    known = {round(v, 3) for _, _, v, _ in found}
-    if edge > 0.0 and round(edge, 3) not in known:
-        found.append(("edge", "outermost steel", edge, False))
+    edge = 2.0 * max((o.face_across(p, s).x1 for p in c.pieces if not is_slanted(p)), default=0.0)
+    if edge > 0.0 and all(abs(edge - value) > ALIKE for _, _, value, _ in found):
+        found.append(("edge", "steel", edge, False))
     return [f for f in found if math.isfinite(f[2]) and f[2] > 0.0]
 
 
@@ -206,17 +206,17 @@ def _around(s: Steel, c: _Cut, width: float, v: View) -> Views:
         return ()
     id, seat = c.plane.letter, s.deck_height_laden + _seat(s, c)
     half = (s.neck_width if c.is_up else s.deck_width) / 2.0
-    near = [a for a in s.axles if a.station - s.tyre_diameter / 2.0 < c.plane.x] if planes.at_wheels(s, c.plane.x) else []
+    beside = planes.at_wheels(s, c.plane.x)
     inner = min([half, *(b.inside for b in s.boxes if b.front < c.plane.x < b.rear)])
     low = seat if c.is_up else seat - s.deck_thickness
     marks: list[Mark] = [v.box(f"{id}.decking", "thin", -inner, low, inner, low + s.deck_thickness)]
     over = max([seat, *(s.deck_height_laden + p.z1 for p in c.pieces)]) + ABOVE
     for side in (-1, 1):
         if math.isfinite(width):
-            marks.append(v.run(f"{id}.house.{side}", "phantom", ((side * width / 2.0, seat), (side * width / 2.0, over))))
-        for a in near[-1:]:
+            wall = side * width / 2.0
+            marks.append(v.run(f"{id}.house.{side}", "phantom", ((wall, seat), (wall, over))))
+        if beside:
             marks += springs.across(f"{id}.{side}", s, side, v)
-            y, wide, r = side * s.track / 2.0, s.tyre_width / 2.0, s.tyre_diameter / 2.0
-            marks.append(v.box(f"{id}.tyre.{side}.{a.number}", "phantom", y - wide, s.tyre_radius_laden - r * 0.95, y + wide,
-                               s.tyre_radius_laden + r))
+            y, wide, top = side * s.track / 2.0, s.tyre_width / 2.0, s.tyre_radius_laden + s.tyre_diameter / 2.0
+            marks.append(v.box(f"{id}.tyre.{side}", "phantom", y - wide, 0.0, y + wide, top))
     return tuple(marks)

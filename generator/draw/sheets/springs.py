@@ -46,7 +46,8 @@ def _arm(s: Steel, a: AxlePlace, v: View, pen: str, eyes: float, rail: float) ->
         dx, dz = ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]
         out = 0.025 / max(math.hypot(dx, dz), 1e-6)
         nx, nz = -dz * out, dx * out
-        corners = [(p[0] + f * nx, p[1] + f * nz) for f, p in ((1, ends[0]), (1, ends[1]), (-1, ends[1]), (-1, ends[0]))]
+        sides = ((1, ends[0]), (1, ends[1]), (-1, ends[1]), (-1, ends[0]))
+        corners = [(p[0] + f * nx, p[1] + f * nz) for f, p in sides]
         yield v.run(f"arm.{a.number}", pen, corners, True)
 
 
@@ -62,7 +63,7 @@ def _leaves(s: Steel, v: View, pen: str, eyes: float, rail: float) -> Iterator[M
             yield v.run(f"equaliser.{i}", pen, ((h.station - ROCKER, eyes - 0.03), (h.station, eyes + 0.03),
                                                 (h.station + ROCKER, eyes - 0.03)), True)
     half = run.eye_length / 2.0
-    if not math.isfinite(half + u.beam_height + u.pack_low + u.pack_high):
+    if not math.isfinite(half + u.beam + u.beam_height + u.pack_low + u.pack_high):
         return
     for a in s.axles:
         yield from _spring(s, a, v, pen, eyes, half)
@@ -85,10 +86,10 @@ def _spring(s: Steel, a: AxlePlace, v: View, pen: str, eyes: float, half: float)
 
 def across(id: str, s: Steel, side: int, v: View) -> Views:
     """Bracket or hanger under the rail of one side with the centre line of tube or eyes, in phantom lines."""
-    eyes, rail, y = s.deck_height_laden - s.tube_to_deck, s.deck_height_laden + s.rail_underside, side * s.bracket_spacing / 2.0
+    eyes, y = s.deck_height_laden - s.tube_to_deck, side * s.bracket_spacing / 2.0
     if not math.isfinite(eyes + y):
         return ()
-    low = eyes - EYE
+    low, rail = eyes - EYE, s.deck_height_laden + s.rail_underside
     return (
         v.box(f"{id}.hanger", "phantom", y - HALF, low, y + HALF, rail),
         v.run(f"{id}.eyes", "centre", ((y - 3.0 * HALF, eyes), (y + 3.0 * HALF, eyes))),
@@ -106,5 +107,6 @@ def clamps(s: Steel, v: View) -> Views:
         for i, x in enumerate((a.station - half, a.station + half)):
             marks.append(v.run(f"bolt.{a.number}.{i}", "thin", ((x, low), (x, high))))
         for name, z in (("low", low), ("high", high)):
-            marks.append(v.run(f"plate.{a.number}.{name}", "outline", ((a.station - half - 0.02, z), (a.station + half + 0.02, z))))
+            ends_at = ((a.station - half - 0.02, z), (a.station + half + 0.02, z))
+            marks.append(v.run(f"plate.{a.number}.{name}", "outline", ends_at))
     return tuple(marks)

@@ -29,12 +29,13 @@ class Row:
         return PITCH + LEAD * (max((len(c) for c in self.cells), default=1) - 1)
 
 
-def pages(tables: Sequence[Schedule], rooms: Sequence[Rect]) -> Iterator[tuple[Mark, ...]]:
-    """The tables one after another through the rooms of one page after the other.
+def pages(tables: Sequence[Schedule], first: Sequence[Rect], rooms: Sequence[Rect]) -> Iterator[tuple[Mark, ...]]:
+    """The tables one after another through the rooms of the first page and those of every further one, as wide.
 
     Raises RenderError when a row is taller than a room.
     """
     marks: list[Mark] = []
+    full, rooms = rooms, first
     room, y = 0, rooms[0].y0
     for n, table in enumerate(tables):
         widths = _widths(table, rooms[0].x1 - rooms[0].x0)
@@ -44,12 +45,12 @@ def pages(tables: Sequence[Schedule], rooms: Sequence[Rect]) -> Iterator[tuple[M
             box = rooms[room]
             fits = _fitting(rows[at:], box.y1 - y - HEADED - head.high)
             if fits < min(LEAST, len(rows) - at):
-                if y <= box.y0:
+                if y <= box.y0 and box in full:
                     raise RenderError(f"has no room for a row of the table {table.title}")
                 room, y = room + 1, 0.0
                 if room == len(rooms):
                     yield tuple(marks)
-                    marks, room = [], 0
+                    marks, room, rooms = [], 0, full
                 y = rooms[room].y0
                 continue
             words = table.title if part == 0 else f"{table.title}, continued"
