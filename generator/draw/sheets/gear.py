@@ -8,11 +8,10 @@ from generator.draw.marks import Line, Mark
 from generator.draw.ordinates import Station
 from generator.draw.sheet import Schedule
 from generator.draw.sheets import outlines as o
-from generator.draw.sheets import profiles
+from generator.draw.sheets import profiles, springs
 from generator.draw.sheets.kit import Kit, Views
 from generator.draw.sheets.legs import boxed, is_slanted, ring
 from generator.draw.views import View
-from generator.model.types import Piece
 from generator.release.slices import Steel
 
 TUBE, LEAF, DRUM, CORNER = 0.045, 0.03, 0.15, 0.16
@@ -116,7 +115,7 @@ def _wheel_across(s: Steel, v: View, side: int, eyes: float) -> Iterator[Mark]:
         yield v.box(f"across.spindle.{side}", "thin", inner, z - 0.025, outer, z + 0.025)
     elif math.isfinite(u.pack_low + u.pack_high):
         yield v.box(f"across.pack.{side}", "outline", held - LEAF, u.pack_low, held + LEAF, u.pack_high)
-        yield v.box(f"across.hanger.{side}", "phantom", held - 0.045, eyes - 0.02, held + 0.045, rail)
+        yield from springs.across(f"across.{side}", s, side, v)
         inner, outer = sorted((hub - side * 0.12, hub))
         yield v.box(f"across.spindle.{side}", "thin", inner, z - 0.025, outer, z + 0.025)
 
@@ -124,7 +123,7 @@ def _wheel_across(s: Steel, v: View, side: int, eyes: float) -> Iterator[Mark]:
 def rail_side(s: Steel, v: View, front: float, rear: float) -> Views:
     """The rails of the left side between two stations, with break lines, and the decking over them."""
     deck, marks, high = s.deck_height_laden, list[Mark](), 0.0
-    for i, p in enumerate(_rails(s)):
+    for i, p in enumerate(springs.rails(s)):
         x0, x1 = max(p.x0, front), min(p.x1, rear)
         if x1 > x0:
             face = o.face_along(p, s)
@@ -136,13 +135,6 @@ def rail_side(s: Steel, v: View, front: float, rear: float) -> Views:
     marks.append(v.run("side.deck", "thin", ((front, deck), (rear, deck))))
     return (*marks, *(o.break_line(f"side.break.{i}", v, x, deck + high - 0.05, deck + 0.05)
                       for i, x in enumerate((front, rear))))
-
-
-def _rails(s: Steel) -> list[Piece]:
-    """Lengthwise steel of the left rail and right under it."""
-    half = s.bracket_spacing / 2.0
-    return [p for p in s.pieces if p.run == "lengthwise" and not is_slanted(p) and p.z1 < 0.01
-            and p.y0 - 0.03 < -half < p.y1 + 0.03]
 
 
 def lateral(k: Kit, s: Steel, v: View) -> list[Span]:

@@ -41,10 +41,9 @@ def draw(desk: Desk) -> Drawing:
         f"Stations from datum A with {state}. Equal left and right, marked =: {centre} to the hub faces of axle 1"
         f"{_by(s, 'axle-square')}, then axle to axle{_by(s, 'axle-parallel')}; axle off the centre line"
         f"{_by(s, 'axle-centre')}; {seats}{_by(s, id)}.",
-        "Toe and camber as the maker of the axles builds them; never set by bending or by welding on a beam. Weld only "
-        "where the maker allows.",
-        "Axles, springs, brackets, hangers and U-bolts: makers' drawings govern; outlines at the sizes stated here.",
-        "Measured again after all welding, wheels off, with the record handed over (sheet of acceptance).",
+        "Toe and camber as the maker of the axles builds them, never set by bending; weld only where the maker allows. "
+        "Measured again after all welding.",
+        "Makers' drawings of axles, springs, hangers and brackets govern; here they are outlines at the sizes stated.",
     )
     alt = (
         f"Running gear at 1:{ratio:g}: {len(s.axles)} axles on {s.running.suspension}, track {k.show(s.track, 'm')}, "

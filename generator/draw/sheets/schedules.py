@@ -15,7 +15,7 @@ from generator.errors import RenderError
 from generator.release.slices import Desk, Steel
 
 NUMBER, TITLE = "S1", "Schedules"
-GAP, BETWEEN, WORTH = 12.0, 6.0, 60.0
+GAP, BETWEEN, WORTH = 12.0, 6.0, 40.0
 """Between two columns of tables, between tables, and room left that is worth beginning in, mm."""
 
 

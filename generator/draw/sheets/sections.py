@@ -98,7 +98,7 @@ def _widths(s: Steel, c: _Cut, width: float) -> list[tuple[str, str, float, bool
     slanted = [p for p in c.cut if is_slanted(p)]
     if slanted:
         found.append(("legs", "legs", 2.0 * abs(middle(slanted[0], c.plane.x)), False))
-    edge = 2.0 * max((o.face_across(p, s).x1 for p in c.pieces if not is_slanted(p)), default=0.0)
+    edge = 0.0 if slanted else 2.0 * max((o.face_across(p, s).x1 for p in c.pieces), default=0.0)
     if edge > 0.0 and all(abs(edge - value) > ALIKE for _, _, value, _ in found):
         found.append(("edge", "steel", edge, False))
     return [f for f in found if math.isfinite(f[2]) and f[2] > 0.0]

@@ -8,11 +8,15 @@ from collections.abc import Iterator
 
 from generator.draw.marks import Circle, Line, Mark
 from generator.draw.sheets.kit import Views
+from generator.draw.sheets.legs import is_slanted
 from generator.draw.views import View
+from generator.model.types import Piece
 from generator.release.slices import AxlePlace, Steel
 
 EYE, BRACKET, ROCKER, HALF, STEPS = 0.02, 0.13, 0.09, 0.03, 12
 """Radius of an eye, half length of a bracket and of an equaliser, half width of a hanger (as drawn, m); strokes."""
+NEAR = 0.03
+"""How far springs may stand beside the rail they hang from, m."""
 
 
 def wheels(s: Steel, v: View) -> Views:
@@ -28,17 +32,30 @@ def wheels(s: Steel, v: View) -> Views:
 
 def side(s: Steel, v: View, pen: str) -> Views:
     """The suspension of the left side, with this pen; nothing where its sizes are unknown."""
-    eyes, rail = s.deck_height_laden - s.tube_to_deck, s.deck_height_laden + s.rail_underside
+    eyes = s.deck_height_laden - s.tube_to_deck
     if not math.isfinite(eyes):
         return ()
     if s.has_arms:
-        return tuple(m for a in s.axles for m in _arm(s, a, v, pen, eyes, rail))
-    return tuple(_leaves(s, v, pen, eyes, rail))
+        return tuple(m for a in s.axles for m in _arm(s, a, v, pen, eyes))
+    return tuple(_leaves(s, v, pen, eyes))
 
 
-def _arm(s: Steel, a: AxlePlace, v: View, pen: str, eyes: float, rail: float) -> Iterator[Mark]:
+def rails(s: Steel) -> list[Piece]:
+    """Lengthwise steel over the springs or brackets of the left side: the main rail, and what runs right under it."""
+    half = s.bracket_spacing / 2.0
+    return [p for p in s.pieces if p.run == "lengthwise" and not is_slanted(p) and p.z1 < 0.01
+            and p.y0 - NEAR < -half < p.y1 + NEAR]
+
+
+def _seat(s: Steel, x: float) -> float:
+    """Underside of that steel at a station, above ground, m."""
+    return s.deck_height_laden + min((p.z0 for p in rails(s) if p.x0 <= x <= p.x1), default=s.rail_underside)
+
+
+def _arm(s: Steel, a: AxlePlace, v: View, pen: str, eyes: float) -> Iterator[Mark]:
     """Bracket, tube end and trailing arm of one axle."""
     x, r = a.bracket_station, 0.045
+    rail = _seat(s, x)
     yield v.run(f"bracket.{a.number}", pen, ((x - BRACKET, rail), (x - r, eyes), (x + r, eyes), (x + BRACKET, rail)))
     yield Circle(f"tube.{a.number}", pen, v.p(x, eyes), v.mm(r))
     if math.isfinite(s.arm):
@@ -51,11 +68,11 @@ def _arm(s: Steel, a: AxlePlace, v: View, pen: str, eyes: float, rail: float) ->
         yield v.run(f"arm.{a.number}", pen, corners, True)
 
 
-def _leaves(s: Steel, v: View, pen: str, eyes: float, rail: float) -> Iterator[Mark]:
+def _leaves(s: Steel, v: View, pen: str, eyes: float) -> Iterator[Mark]:
     """Hangers under the rail, equalisers between springs, each spring from eye to eye over or under its beam."""
     run, u = s.running, s.sprung
     for i, h in enumerate(run.hangers):
-        half = BRACKET * 0.45
+        half, rail = BRACKET * 0.45, _seat(s, h.station)
         yield v.run(f"hanger.{i}", pen, ((h.station - half, rail), (h.station - EYE, eyes), (h.station + EYE, eyes),
                                          (h.station + half, rail)))
         yield Circle(f"hanger.{i}.bolt", pen, v.p(h.station, eyes), v.mm(EYE))
@@ -89,7 +106,7 @@ def across(id: str, s: Steel, side: int, v: View) -> Views:
     eyes, y = s.deck_height_laden - s.tube_to_deck, side * s.bracket_spacing / 2.0
     if not math.isfinite(eyes + y):
         return ()
-    low, rail = eyes - EYE, s.deck_height_laden + s.rail_underside
+    low, rail = eyes - EYE, _seat(s, s.axles[0].bracket_station)
     return (
         v.box(f"{id}.hanger", "phantom", y - HALF, low, y + HALF, rail),
         v.run(f"{id}.eyes", "centre", ((y - 3.0 * HALF, eyes), (y + 3.0 * HALF, eyes))),
