@@ -35,8 +35,8 @@ def frame_plan(s: Steel, v: View, rear: float) -> Views:
             marks.append(v.run(f"frame.{i}", "thin", ring(p), closed=True))
         elif p.y1 - p.y0 < 0.5 or is_front:
             marks.append(_open(f"frame.{i}", v, b.x0, min(b.x1, rear), b.y0, b.y1, b.x1 > rear))
-    half = s.rails_outside / 2.0
-    marks.append(o.break_line("frame.break", v, rear, -half - 0.1, half + 0.1))
+    reach = max((boxed(p).y1 for p in s.pieces if p.x0 < rear < p.x1), default=s.rails_outside / 2.0) + 0.1
+    marks.append(o.break_line("frame.break", v, rear, -reach, reach))
     return tuple(marks)
 
 

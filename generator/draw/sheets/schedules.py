@@ -29,7 +29,8 @@ def draw(desk: Desk) -> tuple[Drawing, ...]:
     long, short = (_members(k, s),), (*_placed(s), _overall(k, s), _running(k, s), *gear.tables(k, s))
     made = list(tables.pages(long, (room,), (room,)))
     left = _halves(replace(room, y0=extent(made[-1]).y1 + BETWEEN))
-    more = list(tables.pages(short, left if left[0].y1 - left[0].y0 > WORTH else _halves(room), _halves(room)))
+    more = list(tables.pages(short, left if left[0].y1 - left[0].y0 > WORTH else _halves(room), _halves(room),
+                             len(long)))
     if left[0].y1 - left[0].y0 > WORTH:
         made[-1:], more = [(*made[-1], *more[0])], more[1:]
     told = ["members as they are cut"] * len(made) + ["places, running gear, dimensions"] * len(more)

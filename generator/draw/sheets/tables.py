@@ -29,15 +29,19 @@ class Row:
         return PITCH + LEAD * (max((len(c) for c in self.cells), default=1) - 1)
 
 
-def pages(tables: Sequence[Schedule], first: Sequence[Rect], rooms: Sequence[Rect]) -> Iterator[tuple[Mark, ...]]:
+def pages(
+    tables: Sequence[Schedule], first: Sequence[Rect], rooms: Sequence[Rect], number: int = 0
+) -> Iterator[tuple[Mark, ...]]:
     """The tables one after another through the rooms of the first page and those of every further one, as wide.
+
+    `number` is that of the first table, by which its marks are named.
 
     Raises RenderError when a row is taller than a room.
     """
     marks: list[Mark] = []
     full, rooms = rooms, first
     room, y = 0, rooms[0].y0
-    for n, table in enumerate(tables):
+    for n, table in enumerate(tables, number):
         widths = _widths(table, rooms[0].x1 - rooms[0].x0)
         head, *rows = [_row(cells, widths, i == 0) for i, cells in enumerate((table.head, *table.rows))]
         at, part = 0, 0
