@@ -1,7 +1,8 @@
 """Axles, hubs, wheels and the rails over them as they are drawn on the sheet of the running gear; its schedules."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from generator.draw.dimensions import Span
 from generator.draw.marks import Line, Mark
@@ -141,13 +142,18 @@ def lateral(k: Kit, s: Steel, v: View) -> list[Span]:
     """The chain across: half a tyre, offset, hub face to hub face, offset, half a tyre make up the outside of tyres."""
     face, half, off = s.axles[0].hub_face, s.tyre_width / 2.0, s.running.offset
     y = face / 2.0 - off
-    spans = [_about(k, v, "hub faces", face), _about(k, v, "tyres", s.track + s.tyre_width),
+    spans = [_about(k, v, "hub faces", face), *reference([_about(k, v, "tyres", s.track + s.tyre_width)]),
              _about(k, v, "brackets" if s.has_arms else "springs", s.bracket_spacing)]
     for side in (-1, 1):
         spans.append(_part(k, v, f"tyre.{side}", side * y, side * (y + half), half))
         if abs(off) > 1e-4:
             spans.append(_part(k, v, f"offset.{side}", side * face / 2.0, side * y, abs(off)))
     return spans
+
+
+def reference(spans: Iterable[Span]) -> list[Span]:
+    """Dimensions that follow from others, in parentheses: a chain is never closed twice (ISO 129-1)."""
+    return [replace(s, text=f"({s.text})") for s in spans]
 
 
 def _about(k: Kit, v: View, words: str, value: float) -> Span:

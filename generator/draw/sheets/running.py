@@ -42,7 +42,7 @@ def draw(desk: Desk) -> Drawing:
         f"{_by(s, 'axle-square')}, then axle to axle{_by(s, 'axle-parallel')}; axle off the centre line"
         f"{_by(s, 'axle-centre')}; {seats}{_by(s, id)}.",
         "Toe and camber as the maker of the axles builds them, never set by bending; weld only where the maker allows. "
-        "Measured again after all welding.",
+        "Measured again after all welding. In parentheses: for reference.",
         "Makers' drawings of axles, springs, hangers and brackets govern; here they are outlines at the sizes stated.",
     )
     alt = (
@@ -119,7 +119,7 @@ def _plan(k: Kit, s: Steel, v: View) -> Views:
     marks += band(_equal(k, s, v, -1), "below", v.up(-out))
     long = k.span("plan.to.axle", v.across(s.pin_station), v.across(first.station), first.station - s.pin_station,
                   (v.up(0.0), v.up(-face)))
-    marks += band([long], "below", v.up(-out) + STEP * (len(s.axles) > 1))
+    marks += band(gear.reference([long]), "below", v.up(-out) + STEP * (len(s.axles) > 1))
     labels = []
     for i, h in enumerate(hub):
         spots = [(pin[0] + f * (h[0] - pin[0]), pin[1] + f * (h[1] - pin[1])) for f in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2)]
@@ -185,7 +185,7 @@ def _deck_chain(k: Kit, s: Steel, v: View, edge: float) -> list[Span]:
     steps = sorted({0.0, s.tyre_radius_laden, deck - s.tube_to_deck, deck + s.rail_underside, deck})
     spans = [k.span(f"across.chain.{i}", v.up(a), v.up(b), b - a, (edge, edge))
              for i, (a, b) in enumerate(pairwise(steps)) if b - a > 1e-3]
-    return [*spans, k.span("across.chain.deck", v.up(0.0), v.up(deck), deck, (edge, edge))]
+    return spans + gear.reference([k.span("across.chain.deck", v.up(0.0), v.up(deck), deck, (edge, edge))])
 
 
 def _along(k: Kit, v: View, id: str, a: float, b: float, feet: tuple[float, float]) -> Span:
@@ -211,5 +211,5 @@ def _side(k: Kit, s: Steel, v: View) -> Views:
     if s.has_arms:
         spans += [_along(k, v, f"side.arm.{a.number}", a.bracket_station, a.station, (eyes, 0.0)) for a in s.axles]
     above = [_along(k, v, f"side.held.{i}", a, b, (v.up(low), v.up(low))) for i, (a, b) in enumerate(pairwise(held))]
-    marks += band([p for p in spans if p.value > 1e-3], "below", 0.0)
-    return (*marks, *band(above, "above", v.up(deck) - 1.0))
+    marks += band(gear.reference(p for p in spans if p.value > 1e-3), "below", 0.0)
+    return (*marks, *band(gear.reference(above), "above", v.up(deck) - 1.0))
