@@ -209,7 +209,8 @@ def _side(k: Kit, s: Steel, v: View) -> Views:
     held = [a.bracket_station for a in s.axles] if s.has_arms else [h.station for h in s.running.hangers]
     spans = [_along(k, v, f"side.axle.{a.number}", a.station, b.station, (0.0, 0.0)) for a, b in pairwise(s.axles)]
     if s.has_arms:
-        spans += [_along(k, v, f"side.arm.{a.number}", a.bracket_station, a.station, (eyes, 0.0)) for a in s.axles]
+        first = s.axles[0]
+        spans.append(_along(k, v, "side.arm", first.bracket_station, first.station, (eyes, 0.0)))
     above = [_along(k, v, f"side.held.{i}", a, b, (v.up(low), v.up(low))) for i, (a, b) in enumerate(pairwise(held))]
     marks += band(gear.reference(p for p in spans if p.value > 1e-3), "below", 0.0)
     return (*marks, *band(gear.reference(above), "above", v.up(deck) - 1.0))
