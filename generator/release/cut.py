@@ -18,6 +18,7 @@ from generator.release.cover import underwriting
 from generator.release.decision import decision, held_up
 from generator.release.engineer import brief
 from generator.release.features import deferred, features
+from generator.release.gear import running, shapes
 from generator.release.grants import (
     BEHIND,
     CHECKS,
@@ -177,7 +178,9 @@ def _sheets(full: Full) -> sl.Sheets:
 
 
 def _steel(full: Full) -> sl.Steel:
-    whole = replace(steel(full.model, full.results), places=places(full.model, full.results, full.show))
+    whole = replace(steel(full.model, full.results), places=places(full.model, full.results, full.show),
+                    shapes=shapes(full.model, full.results, full.data.sections),
+                    running=running(full.model, full.show))
     return whole if full.is_owner else reduced_steel(whole, full.say)
 
 

@@ -7,6 +7,7 @@ from generator.calc.findings import Beam, Chain, JackRecord, NeckRecord, RoofRow
 from generator.calc.record import Window
 from generator.model.types import Piece
 from generator.release.base import Slice
+from generator.release.gear import UNKNOWN, Running, Shape
 from generator.release.rows import AxlePlace, Box, Hitched, PlaceRow, Sprung, StandPair, SteelPoint
 
 
@@ -60,6 +61,8 @@ class Steel(Slice):
     frame_mass: float = math.nan
     """Members (`steel_mass`) with plates, gussets, weld metal and zinc allowed for."""
     places: tuple[PlaceRow, ...] = ()
+    shapes: tuple[Shape, ...] = ()
+    running: Running = UNKNOWN
     has_neck: bool = True
     """False for a trailer on a tongue: the sizes of neck and coupler travel are NaN."""
     has_arms: bool = True

@@ -25,6 +25,10 @@ from generator.release.asked import ReplyKind as ReplyKind
 from generator.release.asked import ReplyRow as ReplyRow
 from generator.release.base import Slice as Slice
 from generator.release.drawn import Sheets as Sheets
+from generator.release.gear import Hanger as Hanger
+from generator.release.gear import Running as Running
+from generator.release.gear import Shape as Shape
+from generator.release.gear import Within as Within
 from generator.release.rows import AxlePlace as AxlePlace
 from generator.release.rows import Box as Box
 from generator.release.rows import Hitched as Hitched

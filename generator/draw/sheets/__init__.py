@@ -5,13 +5,28 @@ from dataclasses import dataclass, replace
 
 from generator.draw.pages import Drawing, framed
 from generator.draw.sheet import Sheet
-from generator.draw.sheets import arrangement, frame, heights, loads, neck, neck_window, supports, wheels, window
+from generator.draw.sheets import (
+    arrangement,
+    elevation,
+    frame,
+    heights,
+    loads,
+    neck,
+    neck_window,
+    running,
+    schedules,
+    sections,
+    supports,
+    wheels,
+    window,
+)
 from generator.errors import RenderError
 from generator.release.slices import Cover, Desk, Sheets, Steel
 
-_SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing]], ...] = tuple(
+_SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing | tuple[Drawing, ...]]], ...] = tuple(
     (m.NUMBER, m.TITLE, m.draw)
-    for m in (arrangement, frame, neck, wheels, supports, loads, heights, window, neck_window)
+    for m in (arrangement, frame, elevation, sections, neck, running, wheels, supports, loads, heights, window,
+              neck_window, schedules)
 )
 
 
@@ -25,7 +40,7 @@ class Unavailable:
 
 
 def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
-    drawings, without = [], []
+    drawings, without = list[Drawing](), []
     granted, cover, steel = desk.get(Sheets), desk.get(Cover), desk.get(Steel)
     say = cover.say if isinstance(cover, Cover) else str
     for number, title, draw in _SHEETS:
@@ -35,7 +50,8 @@ def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
             continue
         try:
             made = draw(desk)
-            drawings.append(replace(made, notes=tuple(map(say, made.notes)), alt=say(made.alt)))
+            drawings += (replace(d, notes=tuple(map(say, d.notes)), alt=say(d.alt))
+                         for d in (made if isinstance(made, tuple) else (made,)))
         except RenderError as fault:
             without.append(Unavailable(number, title, say(str(fault))))
     return tuple(drawings), tuple(without)
