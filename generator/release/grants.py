@@ -13,6 +13,7 @@ from generator.release.slices import (
     Envelope,
     Haul,
     Hazards,
+    Lamps,
     Legal,
     Masses,
     Money,
@@ -20,6 +21,7 @@ from generator.release.slices import (
     Notes,
     Numbers,
     Options,
+    Paths,
     Placement,
     Register,
     Request,
@@ -39,9 +41,10 @@ Ids = tuple[str, ...] | None
 
 GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
     OWNER: frozenset({Cover, Revisions, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Masses, Numbers,
-                      Register, Request, Hazards, Money, Decision, Scale, Options, Legal, Brief, Haul, Underwriting}),
+                      Register, Request, Hazards, Money, Decision, Scale, Options, Legal, Brief, Haul, Underwriting,
+                      Lamps, Paths}),
     FABRICATOR: frozenset({Cover, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Numbers, Register,
-                           Request, Hazards, Legal}),
+                           Request, Hazards, Legal, Lamps, Paths}),
     OFFICIAL: frozenset({Cover, Notes, Steel, Envelope, Neck, SteelLoads, RoadLoads, Numbers, Register, Hazards,
                          Legal}),
     INSURER: frozenset({Cover, Notes, RoadLoads, Numbers, Hazards, Legal, Underwriting}),

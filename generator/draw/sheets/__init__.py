@@ -5,14 +5,29 @@ from dataclasses import dataclass
 
 from generator.draw.pages import Drawing, framed
 from generator.draw.sheet import Sheet
-from generator.draw.sheets import arrangement, frame, heights, loads, neck, neck_window, supports, wheels, window
+from generator.draw.sheets import (
+    arrangement,
+    frame,
+    heights,
+    interface,
+    lamps,
+    loads,
+    neck,
+    neck_window,
+    support_plan,
+    supports,
+    wheels,
+    window,
+)
 from generator.errors import RenderError
-from generator.release.slices import Cover, Desk, Steel
+from generator.release.slices import Cover, Desk, Slice, Steel
 
 _SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing]], ...] = tuple(
     (m.NUMBER, m.TITLE, m.draw)
-    for m in (arrangement, frame, neck, wheels, supports, loads, heights, window, neck_window)
+    for m in (arrangement, support_plan, frame, neck, wheels, supports, interface, lamps, loads, heights, window, neck_window)
 )
+_ONLY_WITH: dict[str, type[Slice]] = {m.NUMBER: m.NEEDS for m in (support_plan, lamps)}
+"""Sheets that do not exist for a recipient without that slice: they are not even named as missing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +45,8 @@ def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
     say = cover.say if isinstance(cover, Cover) else str
     for number, title, draw in _SHEETS:
         if number == neck_window.NUMBER and isinstance(steel, Steel) and not steel.has_neck:
+            continue
+        if number in _ONLY_WITH and desk.get(_ONLY_WITH[number]) is None:
             continue
         try:
             drawings.append(draw(desk))
