@@ -38,8 +38,8 @@ def _motors(model: Model, results: Results, show: Show) -> Iterator[str]:
     for record in results.jacks:
         words = jack_words(show, record, stated.get(record.id))
         if stated[record.id].motor is not None:
-            yield (f"{record.title}: {words['voltage']}, {words['current']} at the rated lift, fuse {words['fuse']}, "
-                   f"cable {words['area']} good for {words['ampacity']}, {words['run']} one way")
+            yield (f"{record.title}: {words['voltage']}, {words['current']} at the rated lift; fuse for the load here "
+                   f"{words['fuse']}; cable {words['area']}, good for {words['ampacity']}, {words['run']} one way")
 
 
 def _row(rule: LampRule, model: Model, steel: Steel) -> LampRow:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from generator.draw.pages import Drawing, framed
 from generator.draw.sheet import Sheet
 from generator.draw.sheets import (
+    access,
     arrangement,
     frame,
     heights,
@@ -24,9 +25,12 @@ from generator.release.slices import Cover, Desk, Slice, Steel
 
 _SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing]], ...] = tuple(
     (m.NUMBER, m.TITLE, m.draw)
-    for m in (arrangement, support_plan, frame, neck, wheels, supports, interface, lamps, loads, heights, window, neck_window)
+    for m in (
+        arrangement, support_plan, frame, neck, wheels, supports, interface, lamps, loads, heights, window, neck_window,
+        access,
+    )
 )
-_ONLY_WITH: dict[str, type[Slice]] = {m.NUMBER: m.NEEDS for m in (support_plan, lamps)}
+_ONLY_WITH: dict[str, type[Slice]] = {m.NUMBER: m.NEEDS for m in (support_plan, lamps, access)}
 """Sheets that do not exist for a recipient without that slice: they are not even named as missing."""
 
 

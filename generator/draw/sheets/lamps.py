@@ -29,7 +29,7 @@ PLACES = {
     "front": "each side, front of the deck", "middle": "each side, near the middle", "rear": "each side, far rear",
 }
 """Where a lamp belongs, in words."""
-HEAD = ("No.", "Lamp or reflector", "Count", "Place", "Least", "Most", "Off the edge", "Centre, towed", "Centre, bare")
+HEAD = ("No.", "Lamp or reflector", "Count", "Place", "Least", "Most", "Off edge, most", "Centre, towed", "Centre, bare")
 RIGHT = (True, False, False, False, True, True, True, True, True)
 PLACE, EDGE, DASH = 3, 6, "–"
 """Head of the table of lamps, which columns hold numbers; columns of place and edge; what is not limited."""
@@ -162,7 +162,7 @@ def _text(lamps: Lamps, left: float, room: float, top: float) -> Views:
     x = left
     marks: list[Mark] = [Text("wiring.title", "Wiring", (x + 0.5, top + ROW - 1.4), TEXT, bold=True)]
     marks.append(Line("wiring.top", "outline", ((x, top + ROW), (x + room, top + ROW))))
-    y = top + ROW
+    y = top + ROW + 1.2
     for n, (what, lines) in enumerate(_words(lamps, room)):
         for i, line in enumerate(lines):
             y += ROW
