@@ -9,6 +9,7 @@ from generator.draw.sheets import (
     access,
     arrangement,
     frame,
+    funds,
     heights,
     interface,
     lamps,
@@ -27,10 +28,10 @@ _SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing]], ...] = tuple(
     (m.NUMBER, m.TITLE, m.draw)
     for m in (
         arrangement, support_plan, frame, neck, wheels, supports, interface, lamps, loads, heights, window, neck_window,
-        access,
+        access, funds,
     )
 )
-_ONLY_WITH: dict[str, type[Slice]] = {m.NUMBER: m.NEEDS for m in (support_plan, lamps, access)}
+_ONLY_WITH: dict[str, type[Slice]] = {m.NUMBER: m.NEEDS for m in (support_plan, lamps, access, funds)}
 """Sheets that do not exist for a recipient without that slice: they are not even named as missing."""
 
 

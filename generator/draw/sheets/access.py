@@ -35,7 +35,8 @@ def draw(desk: Desk) -> Drawing:
     finite([("front of trailer and house from the ball", p.swing.ahead), ("width of trailer and house", p.swing.half)])
     turn = p.turn if p.turn is not None and math.isfinite(p.turn.path + p.turn.swept) else None
     table = _table(k, p)
-    ratio, marks = largest(k, s.deck_length - foremost(s), lambda r: _sheet(k, s, e, p, turn, table, r))
+    long = s.deck_length - foremost(s) + (2.0 * p.swing.half if turn else 0.0)
+    ratio, marks = largest(k, long, lambda r: _sheet(k, s, e, p, turn, table, r))
     alt = (
         f"At 1:{ratio:g}: plan of the trailer swinging about the {k.say('ball')} at {_yaws(s, p.swing)} degrees behind "
         "the tow vehicle; left elevation with departure and breakover angles"
@@ -254,7 +255,7 @@ def _named(k: Kit, s: Steel, p: Paths, plan: View, side: View) -> list[Label]:
     """Yaws at the swing positions, angles at the elevation, and what each line is."""
     w, aft = p.swing, -s.pin_station + STUB + 0.2
     labels = [
-        Label(f"yaw.{n}", k.show(yaw, "rad"), plan.p(*_turned([(aft * 0.95, 0.0)], yaw)[0]), 0, TEXT, value=yaw,
+        Label(f"yaw.{n}", k.show(yaw, "rad", "down"), plan.p(*_turned([(aft * 0.95, 0.0)], yaw)[0]), 0, TEXT, value=yaw,
               unit="rad")
         for n, (yaw, _) in enumerate(_positions(s, w)) if n
     ]

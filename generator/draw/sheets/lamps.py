@@ -53,7 +53,7 @@ def draw(desk: Desk) -> Drawing:
     finite((f"place of the {r.title.lower()}", v) for r in lamps.rows for v in (r.station, r.y, r.zeta))
     tables = tuple(_tables(k, s, lamps, whole=False))
     long = max(s.deck_length, e.rear) - min(foremost(s), e.front)
-    ratio, marks = largest(k, long, lambda r: _sheet(k, s, e, lamps, tables, r))
+    ratio, marks = largest(k, long + 2.0 * e.width, lambda r: _sheet(k, s, e, lamps, tables, r))
     alt = (
         f"Front view, left elevation and rear view at 1:{ratio:g} with {len(lamps.rows)} kinds of lamps and reflectors "
         f"by number; their heights, colours and places stand in the schedule. Connector: {lamps.connector}."
@@ -119,13 +119,16 @@ def _indent(lamps: Lamps) -> float:
 def _sheet(k: Kit, s: Steel, e: Envelope, lamps: Lamps, tables: Sequence[tuple[str, Schedule]],
            ratio: float) -> Views | None:
     room, spots = k.room, _spots(lamps.rows)
+    below = _below(lamps, tables, room.x1 - room.x0)
+    top = s.deck_height_laden + max((z.roof for z in e.zones), default=0.0)
+    if below is None or View(ratio).mm(top) + HEADING + OVER + below[0] > room.y1 - room.y0:
+        return None
     front, side, rear = (_front(s, e, spots, ratio), _side(s, e, spots, ratio), _rear(k, s, e, lamps, spots, ratio))
     boxes = [extent(m) for m in (front, side, rear)]
     wide = sum(b.x1 - b.x0 for b in boxes) + 2.0 * GAP
     low, top = max(b.y1 for b in boxes), min(b.y0 for b in boxes)
     views = low - top + HEADING
-    below = _below(lamps, tables, room.x1 - room.x0)
-    if wide > room.x1 - room.x0 or below is None or views + OVER + below[0] > room.y1 - room.y0:
+    if wide > room.x1 - room.x0 or views + OVER + below[0] > room.y1 - room.y0:
         return None
     gap = (room.x1 - room.x0 - wide) / 4.0
     spare = (room.y1 - room.y0 - views - OVER - below[0]) / 3.0
