@@ -18,7 +18,7 @@ LEVELS = ("frame", "nose", "top")
 class LampRule:
     """A kind of lamp or reflector: where it belongs, between which heights above ground, how near the edge (m).
 
-    `wide_from`, `long_from`: from which width and length of the trailer on; `wide_to`: below which width. NaN: no limit.
+    `wide_from`, `long_from`: from which width and length of the trailer on; `wide_to`: below which width. NaN: none.
     """
 
     id: str
@@ -98,5 +98,7 @@ def _lamp(row: dict[str, str]) -> tuple[str, LampRule]:
 
 
 def _circuit(row: dict[str, str]) -> tuple[str, Circuit]:
-    keys = ("connector", "contact", "circuit", "colour", "source")
-    return row["id"], Circuit(row["id"], *(text(row, key) for key in keys), confidence(row))
+    connector, contact, circuit, colour, source = (
+        text(row, key) for key in ("connector", "contact", "circuit", "colour", "source")
+    )
+    return row["id"], Circuit(row["id"], connector, contact, circuit, colour, source, confidence(row))

@@ -49,7 +49,7 @@ def _row(rule: LampRule, model: Model, steel: Steel) -> LampRow:
 
 
 def _within(zeta: float, rule: LampRule, steel: Steel) -> float:
-    """The height (above the deck top) moved so far that the lamp keeps its limits with the bare and the full trailer."""
+    """The height (above the deck top) moved until the lamp keeps its limits with the bare and the full trailer."""
     decks = [d for d in (steel.deck_height_laden, steel.deck_height_bare) if math.isfinite(d)]
     if not decks or not math.isfinite(zeta):
         return zeta

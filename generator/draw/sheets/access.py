@@ -32,7 +32,8 @@ def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s, e, p = kit(desk), need(desk, Steel), need(desk, Envelope), need(desk, Paths)
     steel_known(s)
-    finite([("front of trailer and house from the ball", p.swing.ahead), ("width of trailer and house", p.swing.half)])
+    finite([("front of trailer and house from the ball", p.swing.ahead), ("width of trailer and house", p.swing.half),
+            ("front of the house", e.front), ("rear of the house", e.rear), ("width of the house", e.width)])
     turn = p.turn if p.turn is not None and math.isfinite(p.turn.path + p.turn.swept) else None
     table = _table(k, p)
     long = s.deck_length - foremost(s) + (2.0 * p.swing.half if turn else 0.0)
@@ -43,8 +44,8 @@ def draw(desk: Desk) -> Drawing:
         + ("; at a smaller scale the tightest turn with the paths of hitch and wheels and the width swept." if turn
            else ".")
     )
-    return Drawing(NUMBER, TITLE, "swing, ends, turn", k.towed(s), ratio, marks, tuple(_notes(k, s, p, turn)),
-                   k.say(alt), (table,))
+    notes = tuple(map(k.say, _notes(k, s, p, turn)))
+    return Drawing(NUMBER, TITLE, "swing, ends, turn", k.towed(s), ratio, marks, notes, k.say(alt), (table,))
 
 
 def _notes(k: Kit, s: Steel, p: Paths, turn: Turn | None) -> Iterator[str]:
@@ -214,7 +215,7 @@ def _arc(id: str, pen: str, v: View, radius: float, low: float, high: float, cen
 
 
 def _elevation(k: Kit, s: Steel, e: Envelope, p: Paths, v: View) -> Views:
-    low, high = foremost(s), s.deck_length
+    high = s.deck_length
     marks: list[Mark] = [*o.frame_elevation(s, v), *o.wheels_elevation(s, v), *o.jacks_elevation(s, v),
                          *hitch.side(s, v)]
     ahead = _tow_axle(s, e)

@@ -17,7 +17,7 @@ from generator.release.slices import Desk, Money
 
 NUMBER, TITLE, NEEDS = "M1", "Money", Money
 PITCH, BAR, AFTER, APART, TAGS = 6.6, 4.0, 2.0, 12.0, 18.0
-"""Distance of two bars, their depth, room before a sum, room between the charts and below a chart for its limits, mm."""
+"""Distance of two bars, their depth, room before a sum, between the charts, and below a chart for its limits, mm."""
 ROWS, NAMED = 14, 76.0
 """Most bars in a chart, and most room of a name, mm."""
 
@@ -29,7 +29,8 @@ def draw(desk: Desk) -> Drawing:
         raise RenderError("cannot be drawn without a line in the budget")
     notes = (
         "All sums with tax, likely amounts; the base is their total. The milestones add up to it.",
-        f"P50 and P80: half and four in five of the trials end at or below; the base in {k.show.percent(b.below_base)}. "
+        "P50 and P80: half and four in five of the trials end at or below; the base in "
+        f"{k.show.percent(b.below_base)}. "
         f"Contingency to P80: {k.show.money(b.contingency)}.",
         f"Not priced: {len(b.not_priced)} questions nobody has answered; no sum here holds them.",
         "For the owner alone: this sheet goes to nobody else.",
@@ -43,7 +44,7 @@ def draw(desk: Desk) -> Drawing:
 
 
 def few(rows: Sequence[SumRow], most: int = ROWS) -> list[SumRow]:
-    """The rows in their order; where there are more than `most` the last ones as one row that says how many it holds."""
+    """The rows in order; of more than `most` the last ones as one row that says how many it holds."""
     if len(rows) <= most:
         return list(rows)
     rest = rows[most - 1:]
@@ -60,7 +61,7 @@ def _schedules(k: Kit, b: Budget) -> list[Schedule]:
         _sums(k, "Cost by section", "Section", b.sections),
         Schedule("Cash by milestone", ("Milestone", "Lines", "Due", "In all"), (False, True, True, True), tuple(rows)),
         _sums(k, "How sure", "Status", b.statuses),
-        Schedule("Not priced", ("What", "Typical"), (False, False), tuple((p.title, p.typical) for p in b.not_priced)),
+        Schedule("Not priced", ("What", "Typical"), (False, False), tuple((k.say(p.title), k.say(p.typical)) for p in b.not_priced)),
     ]
 
 
@@ -110,7 +111,8 @@ def _bars(k: Kit, id: str, title: str, rows: Sequence[SumRow], starts: Sequence[
         top, a = y + PITCH * n + (PITCH - BAR) / 2.0, x + float(start) * mm
         end, base = a + float(r.total) * mm, top + (BAR + TEXT) / 2.0
         name = fit(r.title[:1].upper() + r.title[1:], TEXT, NAMED)
-        marks += [Text(f"{id}.{n}.name", name, (box.x0, base)), rectangle(f"{id}.{n}", "outline", a, top, end, top + BAR),
+        marks += [Text(f"{id}.{n}.name", name, (box.x0, base)),
+                  rectangle(f"{id}.{n}", "outline", a, top, end, top + BAR),
                   *hatched(f"{id}.{n}.hatch", Rect(a, top, end, top + BAR)),
                   Text(f"{id}.{n}.sum", k.show.money(r.total), (end + AFTER, base))]
     return marks
@@ -136,7 +138,7 @@ def _tables(k: Kit, b: Budget, left: Rect, low: float, right: Rect, beside: floa
         if n == count - 1 and len(open_) > count:
             titles.append(f"{len(open_) - n} more: see the schedule")
             break
-        titles.append(p.title)
+        titles.append(k.say(p.title))
     table = Schedule(f"Not priced, {len(open_)} in all", ("What",), (False,),
                      tuple((fit(t, TEXT, right.x1 - right.x0 - 6.0),) for t in titles))
     return (*marks, *lettered("open", table, at)) if titles and count > 1 else marks

@@ -34,7 +34,7 @@ SECTIONS = {"us": (4, 8, 12, 16), "si": (5, 10, 20)}
 """Scales of the section at the edge, largest first. Source: ISO 5455; inch-to-the-foot scales for US sheets."""
 INSIDE, OVER, NEAR = 0.30, 0.35, 0.35
 """How far the section shows inboard of the anchor, above the deck, and along the trailer to find one near it, m."""
-SILL, LAP, STRAY = 0.038, 0.006, 0.03
+SILL, LAP, STRAY = 0.038, 0.006, 0.08
 """Height of the sill and lap of the flashing as drawn, marks and no sizes; a piece that ends nearer the break is left
 out, m."""
 APART, HEADING = 14.0, 13.0
@@ -54,20 +54,29 @@ def draw(desk: Desk) -> Drawing:
     walls = [w for w in e.walls if math.isfinite(w.front + w.rear + w.y)]
     ratio, marks = largest(k, s.deck_length - foremost(s), lambda r: _sheet(k, s, e, walls, anchors, r))
     rating = min((p.rating for p in s.points if p.kind == "anchor"), default=math.nan)
-    notes = (
+    notes = tuple(n for n in (
         f"Anchors are in pairs, left and right alike; asked for: {k.show(rating, 'kg', 'down')} each. Plates and holes "
         "by the trailer's shop; sills and bolts by the owner's builder, to an engineer's sizes.",
+        _plates(s, anchors),
         _clear(k, s),
-        "The owner's builder laps the wall's skin over the deck edge with a drip flashing and keeps unlike metals apart. "
-        "No other weld, hole or lug at the edge without the owner's word.",
-    )
+        "The owner's builder laps the wall's skin over the deck edge with a drip flashing and keeps unlike metals "
+        "apart. No other weld, hole or lug at the edge without the owner's word.",
+    ) if n)
     alt = (
-        f"Plan of the deck at 1:{ratio:g} with sill lines, {len(anchors)} pairs of house anchors and the zones over the "
-        "wheels; beside it a section through the right edge at an anchor. Anchors at "
+        f"Plan of the deck at 1:{ratio:g} with sill lines, {len(anchors)} pairs of house anchors and the zones over "
+        "the wheels; beside it a section through the right edge at an anchor. Anchors at "
         + ", ".join(k.show(p.station, "m") for p in anchors) + "."
     )
-    return Drawing(NUMBER, TITLE, "sills, anchors, clear zones", k.towed(s), ratio, marks, notes, k.say(alt),
+    said = tuple(map(k.say, notes))
+    return Drawing(NUMBER, TITLE, "sills, anchors, clear zones", k.towed(s), ratio, marks, said, k.say(alt),
                    tuple(_schedules(k, s, e, walls, anchors, desk)))
+
+
+def _plates(s: Steel, anchors: Sequence[Support]) -> str:
+    """What the house is bolted to: the smallest piece at each anchor, by its mark."""
+    found = {held[0].mark: held[0].title for p in anchors if (held := _held(s, p))}
+    return "; ".join(f"{mark}: {title[:1].lower()}{title[1:]}" for mark, title in sorted(found.items())) + \
+        "." if found else ""
 
 
 def _clear(k: Kit, s: Steel) -> str:
@@ -102,6 +111,7 @@ def _schedules(k: Kit, s: Steel, e: Envelope, walls: Sequence[WallLine], anchors
         k.row("Main rails, outside to outside", s.rails_outside),
         k.row("House, width", e.width, where="trim included"),
         k.row("House past the deck edge, each side", (e.width - s.deck_width) / 2.0),
+        k.row("House past the rear of the deck", e.rear - s.deck_length),
         *(k.row("Side wall, its middle off the centre line", abs(w.y), where="sill") for w in walls[:1]),
         *(k.row("Side wall, breadth of its framing", w.framing) for w in walls[:1] if math.isfinite(w.framing)),
         *(row for n, b in enumerate(s.boxes, 1) for row in (
@@ -180,8 +190,10 @@ def _plan(k: Kit, s: Steel, e: Envelope, walls: Sequence[WallLine], anchors: Seq
         marks += sign(id, p.kind, v.p(p.station, y))
     box = extent(marks)
     stations = [Station("datum", 0.0, v.up(half), "0\u00a0 datum A", 0.0)]
-    stations += [Station(p.id, v.across(p.station), v.up(p.y) - SIGN, f"{k.show(p.station, 'm')}\u00a0 {p.id}", p.station)
-                 for p in anchors]
+    stations += [
+        Station(p.id, v.across(p.station), v.up(p.y) - SIGN, f"{k.show(p.station, 'm')}\u00a0 {p.id}", p.station)
+        for p in anchors
+    ]
     stations += [Station(f"box.{n}.{end}", v.across(x), v.up(half), f"{k.show(x, 'm')}\u00a0 wheel box", x, 1)
                  for n, b in enumerate(s.boxes) for end, x in (("front", b.front), ("rear", b.rear))]
     stations.append(Station("rear", v.across(high), v.up(half), f"{k.show(high, 'm')}\u00a0 deck", high, 1))
@@ -203,7 +215,8 @@ def _sill(w: WallLine, v: View) -> Views:
     """Middle line of a wall, with both faces of its framing where its breadth is known."""
     id, half = f"sill.{w.y:g}.{w.front:g}", w.framing / 2.0
     faces = () if not math.isfinite(half) else tuple(
-        v.run(f"{id}.{n}", "phantom", ((w.front, w.y + out), (w.rear, w.y + out))) for n, out in enumerate((-half, half))
+        v.run(f"{id}.{n}", "phantom", ((w.front, w.y + out), (w.rear, w.y + out)))
+        for n, out in enumerate((-half, half))
     )
     return (v.run(id, "grid", ((w.front, w.y), (w.rear, w.y))), *faces)
 
@@ -299,7 +312,7 @@ def _break(v: View, low: float, s: Steel) -> Views:
 
 def _parts(s: Steel, a: Support, v: View) -> list[Label]:
     """Marks of the steel at the anchor, and what the lines of the section are."""
-    labels = [Label(f"part.{q.mark}", q.mark, v.p(min((max(q.y0, a.y - INSIDE) + q.y1) / 2.0, q.y1), (q.z0 + q.z1) / 2.0))
+    labels = [Label(f"part.{q.mark}", q.mark, v.p((max(q.y0, a.y - INSIDE) + q.y1) / 2.0, (q.z0 + q.z1) / 2.0))
               for q in _held(s, a)]
     edge = s.deck_width / 2.0
     return [*labels, Label("part.deck", "decking", v.p(edge - 0.16, -s.deck_thickness / 2.0), 1, TEXT),

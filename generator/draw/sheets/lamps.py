@@ -11,7 +11,7 @@ from generator.draw.place import Label, place
 from generator.draw.sheet import Schedule
 from generator.draw.sheets import hitch
 from generator.draw.sheets import outlines as o
-from generator.draw.sheets.kit import Kit, Views, at, finite, foremost, kit, largest, need, steel_known
+from generator.draw.sheets.kit import Kit, Views, at, boxes_known, finite, foremost, kit, largest, need, steel_known
 from generator.draw.sheets.tabular import ROW, lettered, measured
 from generator.draw.text import width, wrap
 from generator.draw.views import View, title
@@ -29,7 +29,9 @@ PLACES = {
     "front": "each side, front of the deck", "middle": "each side, near the middle", "rear": "each side, far rear",
 }
 """Where a lamp belongs, in words."""
-HEAD = ("No.", "Lamp or reflector", "Count", "Place", "Least", "Most", "Off edge, most", "Centre, towed", "Centre, bare")
+HEAD = (
+    "No.", "Lamp or reflector", "Count", "Place", "Least", "Most", "Off edge, most", "Centre, towed", "Centre, bare"
+)
 RIGHT = (True, False, False, False, True, True, True, True, True)
 PLACE, EDGE, DASH = 3, 6, "–"
 """Head of the table of lamps, which columns hold numbers; columns of place and edge; what is not limited."""
@@ -49,6 +51,8 @@ def draw(desk: Desk) -> Drawing:
     """The sheet; raises RenderError when something it needs is missing or unknown."""
     k, s, e, lamps = kit(desk), need(desk, Steel), need(desk, Envelope), need(desk, Lamps)
     steel_known(s)
+    boxes_known(s)
+    finite((f"zone {z.id}", v) for z in e.zones for v in (z.front, z.rear, z.floor, z.roof))
     finite([("width of the house", e.width), ("front of the house", e.front), ("rear of the house", e.rear)])
     finite((f"place of the {r.title.lower()}", v) for r in lamps.rows for v in (r.station, r.y, r.zeta))
     tables = tuple(_tables(k, s, lamps, whole=False))
@@ -58,19 +62,20 @@ def draw(desk: Desk) -> Drawing:
         f"Front view, left elevation and rear view at 1:{ratio:g} with {len(lamps.rows)} kinds of lamps and reflectors "
         f"by number; their heights, colours and places stand in the schedule. Connector: {lamps.connector}."
     )
-    return Drawing(NUMBER, TITLE, "lamps, reflectors, circuits", k.towed(s), ratio, marks, tuple(_notes(lamps)),
-                   k.say(alt), (*(t for _, t in _tables(k, s, lamps, whole=True)), _worded(lamps)))
+    notes = tuple(map(k.say, _notes(lamps)))
+    return Drawing(NUMBER, TITLE, "lamps, reflectors, circuits", k.towed(s), ratio, marks, notes, k.say(alt),
+                   (*(t for _, t in _tables(k, s, lamps, whole=True)), _worded(lamps)))
 
 
 def _notes(lamps: Lamps) -> Iterator[str]:
     if lamps.rows:
         yield f"Lamps after {lamps.law}; the rule in force governs, the maker who certifies the trailer confirms. " \
             "Circle: lamp; square: reflector."
-        yield "Heights hold with the bare and the full trailer. What belongs high on the house is fitted to the frame " \
-            "for delivery, on brackets that come off, with cable enough to move it up."
+        yield "Heights hold with the bare and the full trailer. What belongs high on the house is fitted to the " \
+            "frame for delivery, on brackets that come off, with cable enough to move it up."
     else:
-        yield "No lamp rule is held for the regions of this route: kinds, heights and edges are the vehicle office's to " \
-            "say, before the order."
+        yield "No lamp rule is held for the regions of this route: kinds, heights and edges are the vehicle office's " \
+            "to say, before the order."
     told = " Contacts and colours are from memory: prove each." if any(c.is_memory for c in lamps.circuits) else ""
     yield f"Ground every lamp by its own wire, not through the frame or the coupling.{told}"
 
@@ -90,19 +95,20 @@ def _tables(k: Kit, s: Steel, lamps: Lamps, whole: bool) -> Iterator[tuple[str, 
 def _row(k: Kit, s: Steel, n: int, r: LampRow) -> tuple[str, ...]:
     decks = (s.deck_height_laden, s.deck_height_bare)
     centre = [k.show(deck + r.zeta, "m") if r.level != "top" else "on house" for deck in decks]
-    limits = [k.show(value, "m", way) if math.isfinite(value) else DASH for value, way in
-              ((r.low, "up"), (r.high, "down"), (r.edge, "down"))]
+    least = k.show(r.low, "m", "up") if math.isfinite(r.low) else DASH
+    limits = [least, *(k.show(value, "m", "down") if math.isfinite(value) else DASH for value in (r.high, r.edge))]
     return (str(n), r.title, f"{r.count} {r.colour}", PLACES[r.place], *limits, *centre)
 
 
 def _worded(lamps: Lamps) -> Schedule:
-    rows = [("Asked for", line) for line in lamps.asked]
-    rows += _said(lamps)
+    asked = [("Lamps", line) for line in lamps.asked] if lamps.rows else []
+    rows = [*asked, *_said(lamps)]
     return Schedule("Wiring as asked for", ("What", "Words"), (False, False), tuple(rows))
 
 
 def _said(lamps: Lamps) -> list[tuple[str, str]]:
-    rows = [("Connector", lamps.connector), ("Harness", lamps.harness), ("Ground", lamps.bonding),
+    """The wiring in the spec's words; the lamps too where no rule places them."""
+    rows = [*(("Lamps", line) for line in (lamps.asked if not lamps.rows else ())), ("Connector", lamps.connector), ("Harness", lamps.harness), ("Ground", lamps.bonding),
             ("Breakaway", lamps.breakaway)]
     return [*rows, *(("Powered jack", line) for line in lamps.motors)]
 
@@ -147,7 +153,7 @@ def _sheet(k: Kit, s: Steel, e: Envelope, lamps: Lamps, tables: Sequence[tuple[s
     for id, t in tables:
         marks += lettered(id, t, (x, top))
         x += measured(t).width + GAP
-    return (*marks, *_text(lamps, room.x0 + below[1], below[2], top), *_legend(k))
+    return (*marks, *_text(lamps, room.x0 + below[1], below[2], top), *(_legend(k) if lamps.rows else ()))
 
 
 def _below(lamps: Lamps, tables: Sequence[tuple[str, Schedule]], across: float) -> tuple[float, float, float] | None:
@@ -205,7 +211,9 @@ def _points(s: Steel, e: Envelope, spot: _Spot, v: View) -> list[Point]:
     if spot.face == "side":
         inward = INSET + (NEXT if r.is_reflector else 0.0)
         x = v.across(r.station)
-        return [(x - inward if r.place == "rear" else x + (inward if r.place != "middle" or r.is_reflector else 0.0), z)]
+        if r.place == "middle" and not r.is_reflector:
+            return [(x, z)]
+        return [(x - inward if r.place == "rear" else x + inward, z)]
     edge = v.mm(r.y) - INSET - (NEXT if r.is_reflector else 0.0)
     if r.level == "top":
         z += INSET
@@ -259,7 +267,11 @@ def _ends(s: Steel, e: Envelope, v: View, from_front: bool) -> Views:
 def _rear(k: Kit, s: Steel, e: Envelope, lamps: Lamps, spots: Sequence[_Spot], ratio: float) -> Views:
     """The rear view, with the limits of heights and the centre of the rear lamps at its left."""
     v = View(ratio)
-    view = (*_ends(s, e, v, False), *_signs(s, e, spots, v, "rear"))
+    last = max(e.zones, key=lambda z: z.rear, default=None)
+    half = e.width / 2.0
+    roof = () if last is None else (v.run("house.tail", "phantom", tuple((y, s.deck_height_laden + last.roof)
+                                                                        for y in (-half, half))),)
+    view = (*_ends(s, e, v, False), *roof, *_signs(s, e, spots, v, "rear"))
     limits: dict[float, set[str]] = {}
     for n, r in enumerate(lamps.rows, 1):
         if r.face == "rear":

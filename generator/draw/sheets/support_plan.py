@@ -47,7 +47,8 @@ def draw(desk: Desk) -> Drawing:
         f"stations. As towed {k.show(s.travel_mass, 'kg')}, on the hitch "
         f"{k.show(towed.hitch if towed else None, 'kg')}. All loads stand in the schedules."
     )
-    return Drawing(NUMBER, TITLE, "loads per state, level", "as in the tables", ratio, marks, notes, k.say(alt),
+    said = tuple(map(k.say, notes))
+    return Drawing(NUMBER, TITLE, "loads per state, level", "as in the tables", ratio, marks, said, k.say(alt),
                    tuple(t for _, t in tables))
 
 
@@ -103,8 +104,8 @@ def _standing(k: Kit, s: Steel, found: dict[str, float]) -> Schedule:
     heads = ("Support", "Rating of one", "Lifting, worst", "Parked, level", "Parked, worst", "Pad, side",
              "Pad to order")
     keep = [c for c in range(len(heads)) if c < 2 or any(r[c] != DASH for r in rows)]
-    return Schedule("Standing, one leg, stand or tie", tuple(heads[c] for c in keep), (False, *(True,) * (len(keep) - 1)),
-                    tuple(tuple(r[c] for c in keep) for r in rows))
+    return Schedule("Standing, one leg, stand or tie", tuple(heads[c] for c in keep),
+                    (False, *(True,) * (len(keep) - 1)), tuple(tuple(r[c] for c in keep) for r in rows))
 
 
 def _sheet(k: Kit, s: Steel, loads: RoadLoads, e: Envelope | None, listed: tuple[Support, ...],
@@ -149,7 +150,7 @@ def _half(s: Steel, e: Envelope | None) -> float:
     return max([s.deck_width, e.width if e else 0.0, s.track + s.tyre_width]) / 2.0
 
 
-def _plan(k: Kit, s: Steel, loads: RoadLoads, e: Envelope | None, listed: tuple[Support, ...], ratio: float) -> Views:
+def _plan(k: Kit, s: Steel, loads: RoadLoads, e: Envelope | None, listed: Sequence[Support], ratio: float) -> Views:
     v, nose = View(ratio), foremost(s)
     marks: list[Mark] = [
         *o.decks_plan(s, v),

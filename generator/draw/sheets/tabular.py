@@ -10,8 +10,8 @@ from generator.draw.text import width as wide
 
 ROW, BETWEEN = 5.3, 3.2
 """Height of a line and room between columns, mm."""
-BOLD, LINES = 1.03, 8
-"""Semibold letters are so much wider; a head has at most so many lines."""
+BOLD, LINES = 1.03, 4
+"""Semibold letters are so much wider; a head takes at most so many lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +34,7 @@ class Size:
 
 
 def _head(words: str, room: float) -> tuple[str, ...]:
-    return wrap(words, TEXT * BOLD, room, LINES)
+    return wrap(words, TEXT * BOLD, room, 2 * LINES)
 
 
 def _least(words: str) -> float:
@@ -42,10 +42,18 @@ def _least(words: str) -> float:
     return max(wide(w, TEXT, bold=True) for w in clean(words).split(" "))
 
 
+def _room(words: str, room: float) -> float:
+    """The room, or so much more that the head stands on few lines, mm."""
+    while len(_head(words, room)) > LINES:
+        room += 1.0
+    return room
+
+
 def measured(s: Schedule) -> Size:
     """The room of a table whose heads break into lines and whose cells do not."""
     columns = tuple(
-        max([_least(h) + 0.1, *(wide(clean(row[c]), TEXT) for row in s.rows)]) + BETWEEN for c, h in enumerate(s.head)
+        _room(h, max([_least(h) + 0.1, *(wide(clean(row[c]), TEXT) for row in s.rows)])) + BETWEEN
+        for c, h in enumerate(s.head)
     )
     lines = max(len(_head(h, w - BETWEEN + 0.01)) for h, w in zip(s.head, columns, strict=True))
     return Size(columns, lines, len(s.rows))
