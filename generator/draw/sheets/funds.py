@@ -61,7 +61,8 @@ def _schedules(k: Kit, b: Budget) -> list[Schedule]:
         _sums(k, "Cost by section", "Section", b.sections),
         Schedule("Cash by milestone", ("Milestone", "Lines", "Due", "In all"), (False, True, True, True), tuple(rows)),
         _sums(k, "How sure", "Status", b.statuses),
-        Schedule("Not priced", ("What", "Typical"), (False, False), tuple((k.say(p.title), k.say(p.typical)) for p in b.not_priced)),
+        Schedule("Not priced", ("What", "Typical"), (False, False),
+                 tuple((k.say(p.title), k.say(p.typical)) for p in b.not_priced)),
     ]
 
 

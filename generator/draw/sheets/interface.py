@@ -15,6 +15,7 @@ from generator.draw.sheets.kit import (
     Views,
     at,
     boxes_known,
+    column,
     dimensions,
     finite,
     foremost,
@@ -30,6 +31,7 @@ from generator.model.types import Piece
 from generator.release.slices import Desk, Envelope, Numbers, Steel, WallLine
 
 NUMBER, TITLE = "F7", "House interface and anchors"
+PLAN, SECTION = "PLAN OF THE DECK", "SECTION A\u2013A"
 SECTIONS = {"us": (4, 8, 12, 16), "si": (5, 10, 20)}
 """Scales of the section at the edge, largest first. Source: ISO 5455; inch-to-the-foot scales for US sheets."""
 INSIDE, OVER, NEAR = 0.30, 0.35, 0.35
@@ -138,7 +140,7 @@ def _sheet(k: Kit, s: Steel, e: Envelope, walls: Sequence[WallLine], anchors: tu
     for scale in SECTIONS[k.cover.units]:
         section = _section(k, s, e, walls, _shown(s, anchors), float(scale))
         q = extent(section)
-        wide = p.x1 - p.x0 + APART + q.x1 - q.x0 <= room.x1 - room.x0
+        wide = column(p, PLAN, ratio) + APART + column(q, SECTION, scale) <= room.x1 - room.x0
         high = p.y1 - p.y0 + q.y1 - q.y0 + 2.0 * HEADING + APART / 2.0 <= room.y1 - room.y0
         if wide and max(p.y1 - p.y0, q.y1 - q.y0) + HEADING <= room.y1 - room.y0:
             return _set(k, s, anchors, (plan, ratio), (section, scale), beside=True)
@@ -156,16 +158,17 @@ def _set(k: Kit, s: Steel, anchors: Sequence[Support], plan: tuple[Views, float]
          beside: bool) -> Views:
     room, p, q = k.room, extent(plan[0]), extent(section[0])
     if beside:
-        spare = (room.x1 - room.x0 - (p.x1 - p.x0) - (q.x1 - q.x0)) / 3.0
-        x1, x2 = room.x0 + spare - p.x0, room.x1 - spare - q.x1
+        named = column(q, SECTION, section[1])
+        spare = (room.x1 - room.x0 - column(p, PLAN, plan[1]) - named) / 3.0
+        x1, x2 = room.x0 + spare - p.x0, room.x1 - spare - named - q.x0
         y1, y2 = ((room.y0 + room.y1 - HEADING - b.y0 - b.y1) / 2.0 for b in (p, q))
     else:
         spare = (room.y1 - room.y0 - (p.y1 - p.y0) - (q.y1 - q.y0) - 2.0 * HEADING) / 3.0
         x1, x2 = ((room.x0 + room.x1 - b.x0 - b.x1) / 2.0 for b in (p, q))
         y1, y2 = room.y0 + spare - p.y0, room.y1 - HEADING - spare / 2.0 - q.y1
     marks: list[Mark] = [*at(plan[0], x1, y1), *at(section[0], x2, y2)]
-    marks += title("plan", (x1 + p.x0, y1 + p.y1 + 3.0), "PLAN OF THE DECK", f"1:{plan[1]:g}", "")
-    marks += title("section", (x2 + q.x0, y2 + q.y1 + 3.0), "SECTION A\u2013A", f"1:{section[1]}", "")
+    marks += title("plan", (x1 + p.x0, y1 + p.y1 + 3.0), PLAN, f"1:{plan[1]:g}", "")
+    marks += title("section", (x2 + q.x0, y2 + q.y1 + 3.0), SECTION, f"1:{section[1]}", "")
     v = View(plan[1], 1, x1, y1)
     field = Rect(x1 + p.x0, v.up(s.deck_width / 2.0) + 1.0, x1 + p.x1, v.up(-s.deck_width / 2.0) - 1.0)
     marks += place(_labels(s, anchors, v), marks, field, None)

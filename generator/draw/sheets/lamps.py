@@ -108,8 +108,9 @@ def _worded(lamps: Lamps) -> Schedule:
 
 def _said(lamps: Lamps) -> list[tuple[str, str]]:
     """The wiring in the spec's words; the lamps too where no rule places them."""
-    rows = [*(("Lamps", line) for line in (lamps.asked if not lamps.rows else ())), ("Connector", lamps.connector), ("Harness", lamps.harness), ("Ground", lamps.bonding),
-            ("Breakaway", lamps.breakaway)]
+    rows = [] if lamps.rows else [("Lamps", line) for line in lamps.asked]
+    rows += [("Connector", lamps.connector), ("Harness", lamps.harness), ("Ground", lamps.bonding),
+             ("Breakaway", lamps.breakaway)]
     return [*rows, *(("Powered jack", line) for line in lamps.motors)]
 
 

@@ -22,8 +22,8 @@ from generator.release.slices import Desk, Steel
 from generator.spec.new import new_folder
 
 SPECS = Path(__file__).resolve().parents[3] / "specs"
-TONGUE = ("G1", "F1", "F3", "F5", "F6", "L1", "L2", "L3")
-NECK = (*TONGUE, "L4")
+TONGUE = ("G1", "G2", "F1", "F3", "F5", "F6", "F7", "E1", "L1", "L2", "L3", "A1", "M1")
+NECK = (*TONGUE[:-2], "L4", *TONGUE[-2:])
 EXAMPLES = (("dipper", TONGUE), ("wren", TONGUE))
 STARTERS = (("ball", TONGUE), ("king-pin", NECK), ("gooseneck", NECK))
 

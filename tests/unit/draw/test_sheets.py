@@ -21,7 +21,7 @@ from generator.draw.views import View
 from generator.model.types import Piece
 from generator.release.slices import Cover, Desk, Envelope
 
-NUMBERS = ("G1", "F1", "F3", "F5", "F6", "L1", "L2", "L3", "L4")
+NUMBERS = ("G1", "F1", "F3", "F5", "F6", "F7", "L1", "L2", "L3", "L4")
 SYSTEMS = ("us", "si")
 
 
