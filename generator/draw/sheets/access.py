@@ -45,7 +45,8 @@ def draw(desk: Desk) -> Drawing:
            else ".")
     )
     notes = tuple(map(k.say, _notes(k, s, p, turn)))
-    return Drawing(NUMBER, TITLE, "swing, ends, turn", k.towed(s), ratio, marks, notes, k.say(alt), (table,))
+    what = "swing, ends, turn" if turn else "swing and ends"
+    return Drawing(NUMBER, TITLE, what, k.towed(s), ratio, marks, notes, k.say(alt), (table,))
 
 
 def _notes(k: Kit, s: Steel, p: Paths, turn: Turn | None) -> Iterator[str]:

@@ -242,7 +242,8 @@ def _zones(s: Steel, v: View) -> Views:
 def _cutting(v: View, station: float, half: float) -> Views:
     """The cutting plane of section A-A at the right edge: heavy ends and a letter."""
     x = v.across(station)
-    low, top = v.up(half) + SIGN + 14.0, v.up(half) + SIGN + 9.0
+    low = v.up(half) + min(SIGN + 14.0, v.mm(half) - 8.0)
+    top = low - 4.0
     return (
         Line("plane.A", "centre", ((x, v.up(half) + SIGN + 1.0), (x, low))),
         Line("plane.A.end", "cut", ((x, top), (x, low))),
