@@ -11,10 +11,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from generator.errors import OutputError
-from generator.revision.manifest import manifest
-
-MARK = ".packet"
-MANIFEST = "manifest.sha256"
+from generator.revision.manifest import MANIFEST, MARK, manifest
 
 
 def write_packet(out: Path, files: Mapping[str, bytes], mark: Mapping[str, str]) -> None:
@@ -25,7 +22,7 @@ def write_packet(out: Path, files: Mapping[str, bytes], mark: Mapping[str, str])
     everything = dict(files)
     everything[MANIFEST] = manifest(files.items()).encode()
     everything[MARK] = (json.dumps(dict(mark), sort_keys=True, indent=1) + "\n").encode()
-    with _lock(out):
+    with locked(out):
         _clear_leftovers(out)
         part = out.with_name(f"{out.name}.part-{os.getpid()}")
         try:
@@ -35,6 +32,44 @@ def write_packet(out: Path, files: Mapping[str, bytes], mark: Mapping[str, str])
             raise OutputError(_explain(fault, out, everything)) from fault
         finally:
             shutil.rmtree(part, ignore_errors=True)
+
+
+def freeze(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Write a folder that is never written again, whole or not at all; raises OutputError, also if it is there."""
+    part = folder.with_name(f"{folder.name}.part-{os.getpid()}")
+    try:
+        if folder.exists() or folder.is_symlink():
+            raise OutputError(f"{folder}: is there already; nothing issued is ever overwritten")
+        _fill(part, files)
+        part.rename(folder)
+        _settle(folder.parent)
+    except OSError as fault:
+        raise OutputError(_explain(fault, folder, files)) from fault
+    finally:
+        shutil.rmtree(part, ignore_errors=True)
+
+
+def replace_file(path: Path, data: bytes) -> None:
+    """Replace a file by new bytes, whole or not at all; raises OutputError."""
+    part = path.with_name(f"{path.name}.part-{os.getpid()}")
+    try:
+        _fill(path.parent, {part.name: data})
+        part.replace(path)
+        _settle(path.parent)
+    except OSError as fault:
+        raise OutputError(_explain(fault, path, {path.name: data})) from fault
+    finally:
+        part.unlink(missing_ok=True)
+
+
+def _settle(folder: Path) -> None:
+    """Have the names in a folder on the disk before anything that relies on them is written."""
+    if hasattr(os, "O_DIRECTORY"):
+        handle = os.open(folder, os.O_DIRECTORY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
 
 
 def refuse_unfit(out: Path, spec: Path) -> None:
@@ -47,6 +82,8 @@ def refuse_unfit(out: Path, spec: Path) -> None:
         problem = "is the root of the file system; name a new folder"
     elif target.exists() and not target.is_dir():
         problem = "is a file; name a folder"
+    elif any(p.name == "issued" and (p / "log.jsonl").exists() for p in (target, *target.parents)):
+        problem = "lies in a folder of what was issued; name a folder elsewhere, such as packets/NAME"
     elif source in (target, *target.parents) or target in source.parents:
         problem = "holds or lies in the spec folder; name a folder elsewhere, such as packets/NAME"
     elif target.is_dir() and any(target.iterdir()) and not (target / MARK).is_file():
@@ -113,12 +150,12 @@ def _clear_leftovers(out: Path) -> None:
 def _explain(fault: OSError, out: Path, files: Mapping[str, bytes]) -> str:
     if fault.errno in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
         need = sum(map(len, files.values())) / 1e6
-        return f"{out}: no space left; the packet needs about {need:.1f} MB; the packet before is untouched"
-    return f"{out}: {fault.strerror or fault}; the packet before is untouched"
+        return f"{out}: no space left; the packet needs about {need:.1f} MB; what was there before is untouched"
+    return f"{out}: {fault.strerror or fault}; what was there before is untouched"
 
 
 @contextmanager
-def _lock(out: Path) -> Iterator[None]:
+def locked(out: Path) -> Iterator[None]:
     """Hold `<out>.lock` by exclusive creation; a holder that died on this machine is taken over, said aloud."""
     path = out.with_name(f"{out.name}.lock")
     holder = f"{os.getpid()}@{socket.gethostname()}"

@@ -247,10 +247,14 @@ class RunningRow:
 
 @dataclass(frozen=True, slots=True)
 class Years:
-    """Cost of moving and keeping over so many years: one move, one year standing still, all running, all with base."""
+    """Cost of moving and keeping over so many years: one move, one year standing still, all running, all with base.
+
+    `moves` in an ordinary year; `once`: one move in all the years, none in an ordinary one.
+    """
 
     years: int
     moves: int
+    once: bool
     rows: tuple[RunningRow, ...]
     a_move: Decimal
     a_year: Decimal

@@ -34,7 +34,8 @@ class Trigger:
 
     `must` is what then has to hold and `status` how the check of it came out; both empty for a rule that only informs.
     `path`: the legal path whose claim it contradicts when woken. `needs` names what is unknown. `old`: the name of its
-    source if its text is older at the project's date than a rule may be.
+    source if its text is older at the project's date than a rule may be. `is_held` is false for a row that only says
+    that no figure is held, and whom to ask.
     """
 
     id: str
@@ -56,6 +57,7 @@ class Trigger:
     as_of: str
     old: str = ""
     asked: Asked = Asked()
+    is_held: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +72,7 @@ class PathColumn:
 
 @dataclass(frozen=True, slots=True)
 class NotHeld:
-    """Regions of the route, and the topics for which no rule is held there."""
+    """Regions of the route, by name, and the topics for which no rule is held there."""
 
     regions: tuple[str, ...]
     topics: tuple[str, ...]
@@ -87,7 +89,11 @@ class Stale:
 
 @dataclass(frozen=True, slots=True)
 class Rulings:
-    """All rules of one design: declared path, rules in the order of print, paths side by side, what is not held."""
+    """All rules of one design: declared path, rules in the order of print, paths side by side, what is not held.
+
+    `names`: regions of the route with their names. `old_limits`: source and day of the text of each size limit of the
+    route that is older at the project's date than a rule may be.
+    """
 
     path: str
     regions: tuple[str, ...]
@@ -97,9 +103,12 @@ class Rulings:
     paths: tuple[PathColumn, ...]
     not_held: tuple[NotHeld, ...]
     unknown_regions: tuple[str, ...]
+    names: tuple[tuple[str, str], ...] = ()
+    old_limits: tuple[tuple[str, str], ...] = ()
 
     @property
     def stale(self) -> tuple[Stale, ...]:
-        """The old sources of these rules, oldest first."""
+        """The old sources of these rules and of the size limits, oldest first."""
         counted = Counter((t.as_of, t.old) for t in self.triggers if t.old)
+        counted.update((as_of, source) for source, as_of in self.old_limits)
         return tuple(Stale(source, as_of, n) for (as_of, source), n in sorted(counted.items()))

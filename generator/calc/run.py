@@ -47,7 +47,7 @@ from generator.calc.topics.placement import placement, sweep, window
 from generator.calc.topics.quotes import quotes
 from generator.calc.topics.ratings import NO_HEAVIER, Heavier, Ratings, ratings
 from generator.calc.topics.reweighed import Correction, corrected, weighed_sums
-from generator.calc.topics.rides import Ride, rides
+from generator.calc.topics.rides import Ride, bounce, rides
 from generator.calc.topics.road import on_the_road
 from generator.calc.topics.road_inputs import towed_states
 from generator.calc.topics.rules import Ruled, ruled
@@ -230,6 +230,7 @@ def work(
         access(model, loads, trials, data),
         dwelling(model, trials, data),
         wheel_boxes(model, loads, ride, trials, data),
+        bounce(model, loads, ride, trials, data),
         fatigue(model, trials, data),
     )
     return Worked(

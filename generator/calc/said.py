@@ -8,6 +8,10 @@ from generator.spec.models.trailer import Leaf
 
 TITLES = (23, 24, 29, 49)
 """Titles of the US federal rules that sources name."""
+CODES = ("ASCE 7", "IRC", "IBC", "IPC")
+"""Codes of the US that sources name."""
+STATE_RULES = ("COMAR", "NH RSA")
+"""Rules of single states that sources name."""
 OUTSIDE_US: Says = (
     ("the rating asked for (gvwr)", "the gross mass asked for"),
     ("trailer rating (gvwr)", "gross trailer mass"),
@@ -16,8 +20,10 @@ OUTSIDE_US: Says = (
     # A figure of US law may serve as a first look, but must not pass for the law of the place. Said twice it stays.
     *((f"us rule, {title} cfr", f"US rule, {title} CFR") for title in TITLES),
     *((f"{title} cfr", f"US rule, {title} CFR") for title in TITLES),
-    ("us code, asce 7", "US code, ASCE 7"),
-    ("asce 7", "US code, ASCE 7"),
+    *((f"us code, {code.lower()}", f"US code, {code}") for code in CODES),
+    *((code.lower(), f"US code, {code}") for code in CODES),
+    *((f"us state rule, {rule.lower()}", f"US state rule, {rule}") for rule in STATE_RULES),
+    *((rule.lower(), f"US state rule, {rule}") for rule in STATE_RULES),
 )
 """Phrases of the US trade and of its law, and what is said for each abroad."""
 

@@ -7,6 +7,7 @@ from generator.document.section import Section
 from generator.document.sections import (
     attention,
     basis,
+    changes,
     checks,
     drawings,
     engineer,
@@ -26,11 +27,13 @@ from generator.document.sections import (
     scale,
     steel,
     symbols,
+    transmittal,
     underwriter,
     windows,
 )
 from generator.release.slices import (
     Brief,
+    Cover,
     Decision,
     Haul,
     Hazards,
@@ -39,9 +42,9 @@ from generator.release.slices import (
     Numbers,
     Options,
     Request,
-    Revisions,
     Slice,
     Steel,
+    Transmittal,
     Underwriting,
 )
 
@@ -84,11 +87,11 @@ DOCUMENTS = (
             request.READING,
             request.DRAWING_LIST,
             request.CLAUSES,
+            request.REPLY,
             steel.DIMENSIONS,
             steel.MEMBERS,
             steel.RUNNING_GEAR,
             steel.SUPPORTS,
-            request.REPLY,
             request.ACCEPTANCE,
         ),
     ),
@@ -148,7 +151,15 @@ DOCUMENTS = (
             options.CHANGES,
         ),
     ),
-    Document(7, "revision-record", "Revision record", Revisions, (revisions.RECORD,)),
+    # Whoever holds an earlier revision is told what moved; the reasons are the owner's.
+    Document(
+        7,
+        "revision-record",
+        "Revision record",
+        Cover,
+        (changes.SUMMARY, changes.HOLDERS, revisions.RECORD, changes.FLIPS, changes.NUMBERS, changes.CLAUSES,
+         changes.SHEETS, changes.FIELDS, changes.DATA),
+    ),
     Document(8, "notes", "Notes", Notes, (revisions.NOTES,)),
     Document(
         9,
@@ -172,6 +183,13 @@ DOCUMENTS = (
         Underwriting,
         (underwriter.IDENTITY, underwriter.VALUE, underwriter.WEIGHED, underwriter.BUILD, underwriter.FIRE,
          underwriter.USE, underwriter.TIES, underwriter.PHOTOGRAPHS),
+    ),
+    Document(
+        12,
+        "transmittal",
+        "Transmittal",
+        Transmittal,
+        (transmittal.SENT, transmittal.FILES, transmittal.WAIVERS, transmittal.LOG, transmittal.ACKNOWLEDGED),
     ),
 )
 """Every document there is; a desk gets those whose slice it holds."""

@@ -8,15 +8,27 @@ PICTURE_BYTES = 230
 
 
 @dataclass(frozen=True, slots=True)
+class Attached:
+    """A file inside a PDF: its name, what it is, its bytes, how it stands to the document, its day (ISO)."""
+
+    name: str
+    words: str
+    data: bytes
+    relationship: Literal["Source", "Data", "Supplement"]
+    day: str
+
+
+@dataclass(frozen=True, slots=True)
 class Composed:
-    """A document ready for the PDF engine: standalone HTML and the files it names."""
+    """A document ready for the PDF engine: standalone HTML, the files it names, the files it carries."""
 
     number: int
     name: str
     title: str
     html: str
     files: dict[str, bytes]
-    kind: Literal["document", "form"]
+    kind: Literal["document", "form", "archive"]
+    attached: tuple["Attached", ...] = ()
 
     @property
     def weight(self) -> int:

@@ -1,6 +1,6 @@
 """The documents: which sections each has, composed for one desk as a filter over the slices it holds."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -119,11 +119,13 @@ def _pictures(desk: Desk, context: Context, documents: Iterable[Assembled]) -> d
     return made
 
 
-def compose(packet: Packet) -> tuple[Composed, ...]:
-    """All documents for the PDF engine, the reply form after the request it belongs to."""
+def compose(packet: Packet, without: Container[str] = ()) -> tuple[Composed, ...]:
+    """All documents for the PDF engine but those named, the reply form after the request it belongs to."""
     env = environment(web=False)
     made = []
     for document in packet.documents:
+        if document.stem in without:
+            continue
         page = page_of(document.number, document.name, document.title, packet.context.cover, document.parts)
         made.append(_composed(document, page, packet, env, "document"))
         if document.number == FORM.number:
@@ -149,16 +151,20 @@ def parts_of(document: Assembled, env: Environment) -> tuple[Shown, ...]:
 def _composed(
     document: Assembled, page: Page, packet: Packet, env: Environment, kind: Literal["document", "form"]
 ) -> Composed:
-    cover = packet.context.cover
     html = env.get_template("document.html").render(page=page, parts=parts_of(document, env))
-    paper = "letter.css" if cover.units == "us" else "a4.css"
-    files = {
+    files = print_files(packet, html)
+    return Composed(document.number, document.stem, document.title, spelt(html, packet.context.cover), files, kind)
+
+
+def print_files(packet: Packet, html: str) -> dict[str, bytes]:
+    """The files a page for print names: pictures, style sheets for the paper, font faces."""
+    paper = "letter.css" if packet.context.cover.units == "us" else "a4.css"
+    return {
         **{name: data for name, data in packet.pictures.items() if f'src="{name}"' in html},
         "shared.css": style("shared.css"),
         "print.css": style(paper) + style("print.css"),
         **{name: font(name) for name in FACES},
     }
-    return Composed(document.number, document.stem, document.title, spelt(html, cover), files, kind)
 
 
 def spelt(markup: str, cover: Cover) -> str:

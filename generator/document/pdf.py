@@ -1,20 +1,24 @@
 """From composed HTML to PDF: tagged, packaged fonts only, nothing fetched from anywhere, every message a fault."""
 
 import gc
+import io
 import logging
 import os
 import warnings
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from datetime import datetime
 from typing import Any
 
-from generator.document.composed import Composed
+from generator.document.composed import Attached, Composed
 from generator.document.files import template_folder
 from generator.document.glyphs import missing
 from generator.errors import RenderError
 
 HOME = "http://document.invalid/"
 """The base address of a document: a name no network has; the fetcher below looks only into the file map."""
+VARIANTS = {"document": "pdf/ua-1", "form": "pdf/ua-1", "archive": "pdf/a-3a"}
+"""What is kept for years is PDF/A-3 with its sources inside; what is worked with is PDF/UA-1."""
 TYPES = {"css": "text/css", "svg": "image/svg+xml", "ttf": "font/ttf", "png": "image/png", "jpg": "image/jpeg"}
 
 
@@ -32,8 +36,10 @@ def render_pdf(composed: Composed) -> bytes:
             page = engine.HTML(string=composed.html, base_url=HOME, url_fetcher=_fetcher(engine, composed.files))
             data = page.write_pdf(
                 font_config=engine.text.fonts.FontConfiguration(),
-                pdf_variant="pdf/ua-1",
+                pdf_variant=VARIANTS[composed.kind],
                 pdf_forms=composed.kind == "form",
+                pdf_tags=True,
+                attachments=[_attachment(engine, a) for a in composed.attached],
                 pdf_identifier=composed.name.encode(),
             )
     except engine.urls.FatalURLFetchingError as fault:
@@ -81,6 +87,13 @@ def _without_collecting() -> Iterator[None]:
             gc.enable()
 
 
+def _attachment(engine: Any, a: Attached) -> Any:
+    # The engine would take the hour from the clock; the day of the revision is the day of its files.
+    day = datetime.fromisoformat(a.day)
+    return engine.Attachment(string=a.data, name=a.name, description=a.words, relationship=a.relationship,
+                             created=day, modified=day)
+
+
 class _Heard(logging.Handler):
     """Keeps every message from WARNING up."""
 
@@ -102,3 +115,21 @@ def _fetcher(engine: Any, files: Mapping[str, bytes]) -> Any:
             return engine.urls.URLFetcherResponse(url, files[name], {"Content-Type": kind})
 
     return Fetcher()
+
+
+def attached_in(pdf: bytes) -> dict[str, bytes]:
+    """The files a PDF carries, by name; raises RenderError for bytes that are no PDF."""
+    from pypdf import PdfReader
+    from pypdf.errors import PyPdfError
+
+    try:
+        return {name: found[0] for name, found in PdfReader(io.BytesIO(pdf)).attachments.items()}
+    except (PyPdfError, ValueError, KeyError, RecursionError) as fault:
+        raise RenderError(f"not a PDF that can be read: {fault}") from None
+
+
+def pages_in(pdf: bytes) -> int:
+    """How many pages a PDF has."""
+    from pypdf import PdfReader
+
+    return len(PdfReader(io.BytesIO(pdf)).pages)

@@ -45,6 +45,25 @@ class ScheduleText(Protocol):
         ...
 
 
+class Other(Protocol):
+    """A text of a sheet that is other than on an earlier one."""
+
+    @property
+    def zone(self) -> str:
+        """Where it stands on the sheet."""
+        ...
+
+    @property
+    def was(self) -> str:
+        """What stood there; empty for nothing."""
+        ...
+
+    @property
+    def now(self) -> str:
+        """What stands there; empty for nothing."""
+        ...
+
+
 class Drawn(Protocol):
     """What a document needs of a drawing sheet."""
 
@@ -76,6 +95,11 @@ class Drawn(Protocol):
     @property
     def schedule(self) -> Sequence[ScheduleText]:
         """The tables that go with it."""
+        ...
+
+    @property
+    def changed(self) -> Sequence[Other]:
+        """What is other than on the sheet of an earlier revision."""
         ...
 
     def svg(self) -> str:

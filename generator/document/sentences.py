@@ -25,6 +25,13 @@ ARTICLES = ("The", "A", "An", "Whoever")
 SIGNS = {"<=": "≤", ">=": "≥"}
 
 
+def over_years(years: int, moves: int, once: bool) -> str:
+    """How often it moves over the years of a sum: `10 years at 1 move a year`, `10 years with one move in all`."""
+    if once:
+        return f"{years} years with one move in all"
+    return f"{years} years at {moves or 'no'} move{'' if moves in (0, 1) else 's'} a year"
+
+
 def shown(value: Value, show: Show) -> str:
     """A value with its unit."""
     return show(value.value, value.unit)

@@ -72,6 +72,14 @@ def field(page: Paper) -> Rect:
     return Rect(f.x0 + ADMITTED, f.y0 + ADMITTED, f.x1 - ADMITTED, f.y1 - blocks - ADMITTED / 2.0)
 
 
+def zone_of(page: Paper, at: tuple[float, float]) -> str:
+    """The zone of a place on the paper: letter down, number across. Source: ISO 5457."""
+    f = inner(page)
+    down = int((at[1] - f.y0) / (f.y1 - f.y0) * len(ZONES[1]))
+    across = int((at[0] - f.x0) / (f.x1 - f.x0) * len(ZONES[0]))
+    return (ZONES[1][min(max(down, 0), len(ZONES[1]) - 1)] + ZONES[0][min(max(across, 0), len(ZONES[0]) - 1)])
+
+
 def margin(page: Paper) -> Rect:
     """Where notes stand: left of title and revision blocks, below room for a view title that reaches down here."""
     f = inner(page)

@@ -30,8 +30,20 @@ class Schedule:
 
 
 @dataclass(frozen=True, slots=True)
+class Other:
+    """A text of a sheet that is other than on an earlier one: its zone, what stood there, what stands there now."""
+
+    zone: str
+    was: str
+    now: str
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
-    """A finished sheet. `marks` is its display list; `svg` writes it at true size."""
+    """A finished sheet. `marks` is its display list; `svg` writes it at true size.
+
+    `changed`: what is other than on the sheet of an earlier revision it was compared with.
+    """
 
     number: str
     title: str
@@ -40,6 +52,7 @@ class Sheet:
     marks: tuple[Mark, ...]
     alt: str
     schedule: tuple[Schedule, ...]
+    changed: tuple[Other, ...] = ()
 
     def svg(self) -> str:
         """The sheet as SVG, width and height in mm."""

@@ -1,11 +1,11 @@
 """What `resolve` collects on its way: faults of the spec, and the defaults its items rest on."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 
 from generator.errors import Fault
-from generator.reference.load import Reference
+from generator.reference.load import Reference, in_units
 from generator.reference.types import Default, Material, Section
 from generator.spec.measure import Measure
 from generator.spec.models.base import BasisWord
@@ -16,6 +16,7 @@ class Notebook:
     """Looks things up in the reference data for `resolve`; what is not there becomes a fault, not an exception."""
 
     data: Reference
+    units: str = "us"
     faults: list[Fault] = field(default_factory=list)
     assumed: set[str] = field(default_factory=set)
 
@@ -27,7 +28,8 @@ class Notebook:
     def material(self, id: str, file: str, path: str) -> Material | None:
         """A material of the reference table, or None and a fault."""
         if id in self.data.materials:
-            return self.data.materials[id]
+            found = self.data.materials[id]
+            return replace(found, title=in_units(found.title, self.units))
         self.fault(file, path, f"no material {id!r} in the reference table", nearest(id, self.data.materials))
         return None
 

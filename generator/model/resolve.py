@@ -13,7 +13,7 @@ from generator.spec.models.spec import Spec
 
 def resolve(spec: Spec, data: Reference) -> Model:
     """The design as the calculation takes it; raises SpecError with every fault of geometry and naming."""
-    book = Notebook(data)
+    book = Notebook(data, spec.project.units)
     members = marked(spec.trailer.frame, spec.trailer.tongue, book)
     stations = axle_stations(spec.trailer.running_gear)
     items = [

@@ -1,8 +1,11 @@
 """Reads the reference tables; a damaged or missing row is a DataError that names file and row."""
 
 import csv
+import hashlib
 import math
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar, cast, get_args
 
@@ -16,6 +19,9 @@ __all__ = ["Reference", "prompts", "reference"]
 FOLDER = Path(__file__).parent
 INCH, FOOT, POUND = 0.0254, 0.3048, 0.45359237
 """Exact by definition (NIST SP 811, B.8). The tables keep the numbers as their sources print them."""
+
+PAIR = re.compile(r"\{([^{}|]+)\|([^{}|]+)\}")
+"""A figure of our own texts in US units and in SI, each round: `{35 ft|11 m}`."""
 
 PER = {"kg/m3": 1.0, "lb/ft3": POUND / FOOT**3, "kg/m2": 1.0, "lb/ft2": POUND / FOOT**2}
 Record = TypeVar("Record")
@@ -44,10 +50,21 @@ def reference() -> Reference:
     )
 
 
+def hashes() -> Mapping[str, str]:
+    """SHA-256 of every reference table, by its path within the package."""
+    files = sorted(p for p in FOLDER.rglob("*") if p.suffix in (".csv", ".yaml"))
+    return {p.relative_to(FOLDER).as_posix(): hashlib.sha256(p.read_bytes()).hexdigest() for p in files}
+
+
 def prompts() -> tuple[AskedPrompt, ...]:
     """The *not priced* prompts, in the order of their file."""
     rows = records(read_yaml("prompts.yaml"), AskedPrompt, "prompts.yaml")
     return tuple(table("prompts.yaml", ((f"prompts.yaml: {r.id}", r) for r in rows), lambda r: (r.id, r)).values())
+
+
+def in_units(text: str, units: str) -> str:
+    """A text with every pair of figures told in one system: `{35 ft|11 m}` as `35 ft` or `11 m`."""
+    return PAIR.sub(lambda pair: pair[1] if units == "us" else pair[2], text)
 
 
 def records(rows: Any, kind: type[Record], file: str) -> tuple[Record, ...]:
@@ -162,7 +179,7 @@ def _section(row: dict[str, str]) -> tuple[str, Section]:
 def _region(row: dict[str, str]) -> tuple[str, Region]:
     height, width = (number(row, key) if row[key] else None for key in ("height_m", "width_m"))
     return row["code"], Region(row["code"], text(row, "title"), height, width, text(row, "source"),
-                               confidence(row), row["note"])
+                               confidence(row), date.fromisoformat(row["as_of"]).isoformat(), row["note"])
 
 
 def number(row: dict[str, str], key: str) -> float:

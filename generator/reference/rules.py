@@ -26,8 +26,11 @@ TOPICS: Mapping[str, str] = {
 }
 """What rules are about, by the first word of their id, in the order they are printed."""
 
-PATHS = ("rv", "park_model", "manufactured", "foundation_dwelling")
+PATHS = ("rv", "park_model", "manufactured", "foundation_dwelling", "caravan", "vehicle")
 """Legal paths that can be declared."""
+
+NOT_HELD = "not held"
+"""What stands in a row's `must` where no figure was found: the row names whom to ask and is never assessed."""
 
 _TEST = re.compile(r"(.+?) (<=|>=|<|>) (.+)")
 _NUMBER = re.compile(r"([0-9]+(?:\.[0-9]+)?)(?: (.+))?")
@@ -51,6 +54,7 @@ class Rule:
     """One rule: where it holds, for which designs, which tests wake it (none: always), what must then hold.
 
     `path`: the legal path whose claim it belongs to. `key`: of rules that share one, the nearest to a region holds.
+    `is_held` is false for a row that only says that nothing is held, and whom to ask.
     `cite` names the paragraph of the source; `as_of` is the day to which its text was read or dated.
     """
 
@@ -70,14 +74,16 @@ class Rule:
     cite: str
     confidence: Confidence
     as_of: str
+    is_held: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class PathText:
-    """A legal path: its id, its title, and its answer to each question, in the order of the questions."""
+    """A legal path: its id, its title, where it can be declared, and its answer to each question, in their order."""
 
     id: str
     title: str
+    regions: tuple[str, ...]
     answers: tuple[tuple[str, str], ...]
 
 
@@ -96,7 +102,8 @@ def paths() -> tuple[PathText, ...]:
     """The legal paths side by side, in the order of their file."""
     whole = read_yaml("rules/paths.yaml")
     try:
-        return tuple(PathText(id, p["title"], tuple(_answers(id, p["answers"]))) for id, p in whole.items())
+        return tuple(PathText(id, p["title"], tuple(p["regions"].split()), tuple(_answers(id, p["answers"])))
+                     for id, p in whole.items())
     except (AttributeError, KeyError, TypeError) as fault:
         raise DataError(f"reference/rules/paths.yaml: {fault}") from None
 
@@ -136,7 +143,8 @@ def _rule(row: dict[str, str]) -> tuple[str, Rule]:
         raise ValueError(f"{id}: path {row['path']!r}")
     if row["law"] not in ("yes", "no"):
         raise ValueError(f"{id}: law is yes or no")
-    must = _test(row["must"]) if row["must"] else None
+    is_held = row["must"] != NOT_HELD
+    must = _test(row["must"]) if row["must"] and is_held else None
     if must is not None and must.sign not in ("<=", ">="):
         raise ValueError(f"{id}: must is kept at its limit, so its sign is <= or >=")
     date.fromisoformat(row["as_of"])
@@ -145,7 +153,8 @@ def _rule(row: dict[str, str]) -> tuple[str, Rule]:
         kinds=frozenset(row["kinds"].split()), key=row["key"], title=text(row, "title"),
         when=tuple(_test(t) for t in row["when"].split(" & ") if t), must=must,
         is_law=row["law"] == "yes", follows=text(row, "follows"), confirm=text(row, "confirm"),
-        source=text(row, "source"), cite=row["cite"], confidence=confidence(row), as_of=row["as_of"])
+        source=text(row, "source"), cite=row["cite"], confidence=confidence(row), as_of=row["as_of"],
+        is_held=is_held)
 
 
 def _test(text: str) -> Bound:

@@ -69,7 +69,7 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Region:
-    """Size limits of a region: height and width in m (None: none stated)."""
+    """Size limits of a region: height and width in m (None: none stated); `as_of`: the day to which they were read."""
 
     code: str
     title: str
@@ -77,6 +77,7 @@ class Region:
     width: float | None
     source: str
     confidence: Confidence
+    as_of: str
     note: str
 
 
@@ -108,7 +109,10 @@ class AskedPrompt:
 
 @dataclass(frozen=True, slots=True)
 class ChecklistRow:
-    """A row of the safety checklist; `when` names the feature it belongs to, empty for every design."""
+    """A row of the safety checklist; `when` names the feature it belongs to, empty for every design.
+
+    `us` and `abroad` name the law of a route with and without a region of the US, beside those it defers to everywhere.
+    """
 
     item: str
     do: str
@@ -116,6 +120,8 @@ class ChecklistRow:
     stop_if: str
     defer_to: str
     when: str = ""
+    us: str = ""
+    abroad: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,14 +5,17 @@ from collections.abc import Iterator
 
 from generator.calc.record import Reported
 from generator.reference.content import criticals, tolerances
+from generator.reference.load import in_units
 from generator.reference.types import Critical, Tolerance
 from generator.release.slices import AcceptanceRow
-from generator.release.wording import ASIDE, DASH, Asked, is_abroad, length
+from generator.release.wording import DASH, Asked, is_abroad, length
 from generator.spec.models.trailer import Ball
 
 Row = tuple[str, str, str, str, str]
 AS_DRAWN = "as drawn"
-WAY = {"us": "5 miles", "si": "8 km"}
+ASIDE = "{3 in|75 mm}"
+"""How far the towed path may lie off the tow vehicle's."""
+WAY = "{5 miles|8 km}"
 """How far a trailer is towed before its hubs are felt."""
 SIXTEENTH, MILLIMETRE = 0.0254 / 16.0, 0.001
 """To these steps sheets write lengths."""
@@ -127,7 +130,8 @@ def _test_rows(a: Asked) -> Iterator[Row]:
     yield "Every brake, from the connector", "works", DASH, DASH, "ammeter or gauge"
     yield "Wheel nuts", "maker's torque", DASH, DASH, "torque wrench"
     law = "" if is_abroad(a) else " (49 CFR 393.70(a) as guidance)"
-    yield f"Towed path off the tow vehicle's, straight level road{law}", "0", DASH, ASIDE[a.show.system], "tape"
+    aside = in_units(ASIDE, a.show.system)
+    yield f"Towed path off the tow vehicle's, straight level road{law}", "0", DASH, aside, "tape"
     for jack in a.steel.jacks:
         yield f"{jack.title}, full stroke up and down, then by hand", "works", DASH, DASH, "watch"
-    yield f"Hubs after {WAY[a.show.system]}", "alike", DASH, DASH, "thermometer"
+    yield f"Hubs after {in_units(WAY, a.show.system)}", "alike", DASH, DASH, "thermometer"

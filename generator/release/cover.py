@@ -13,7 +13,8 @@ TRAVEL = "travel"
 UNASKED = Insurance()
 """What a design says that leaves all of it to the owner's pen."""
 PATHS = {"rv": "recreational vehicle", "park_model": "park model", "manufactured": "manufactured home",
-         "foundation_dwelling": "dwelling on a foundation", "undecided": "not decided"}
+         "foundation_dwelling": "dwelling on a foundation", "caravan": "caravan",
+         "vehicle": "vehicle that is lived in", "undecided": "not decided"}
 
 
 def underwriting(a: Asked) -> Underwriting:
@@ -111,8 +112,9 @@ def _fire(a: Asked, asked: Insurance) -> Pairs:
 
 def _use(a: Asked, asked: Insurance) -> Iterator[Pair]:
     use, spec = a.model.spec.project.use, a.model.spec
-    yield "Moves in a year", str(use.moves_a_year)
-    yield "Distance in a year", a.show(use.distance_a_year.nominal, "m:far")
+    words = ("Moves", "Distance of the move") if use.moves else ("Moves in a year", "Distance in a year")
+    yield words[0], "one in all; then it stands" if use.moves else str(use.moves_ordinary)
+    yield words[1], a.show(use.distance_a_year.nominal, "m:far")
     yield "Towed by", spec.project.roles.tows
     yield "Sleep aboard, parked", str(spec.house.people.count)
     yield "Aboard while it is towed", "nobody, ever"

@@ -17,7 +17,7 @@ from generator.release import slices as sl
 from generator.release.cover import underwriting
 from generator.release.decision import decision, held_up
 from generator.release.engineer import brief
-from generator.release.features import features
+from generator.release.features import deferred, features
 from generator.release.grants import (
     CHECKS,
     GRANTS,
@@ -59,7 +59,7 @@ from generator.release.steel import envelope, steel
 from generator.release.wording import Asked
 from generator.units import Show
 
-__all__ = ["cut", "owner_results_json", "results_json"]
+__all__ = ["cut", "owner_results_json", "results_json", "with_basis"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,15 +81,24 @@ class Full:
 
 
 def cut(model: Model, results: Results, data: Reference, to: str, basis_hash: str = "",
-        units: str | None = None) -> sl.Desk:
-    """The desk of one recipient; raises OutputError for one nobody knows. `units` overrides the project's."""
+        units: str | None = None, standing: sl.Standing | None = None) -> sl.Desk:
+    """The desk of one recipient; raises OutputError for one nobody knows. `units` overrides the project's.
+
+    `standing`: under what it is issued; a draft without.
+    """
     project = model.spec.project
     show = Show("si" if (units or project.units) == "si" else "us", project.currency)
     say = plainly({} if to in ROOMS_TOLD else other_names((z.title for z in model.spec.house.zones),
                                                           (r.title for r in results.roof)))
-    full = Full(model, results, data, known(to), show, _cover(model, results, to, basis_hash, show.system), say)
+    cover = _cover(model, results, known(to), basis_hash, show.system, standing)
+    full = Full(model, results, data, to, show, cover, say)
     made = (make(full) for kind, make in CUT.items() if kind in GRANTS[to])
     return sl.Desk(tuple(s for s in made if s is not None))
+
+
+def with_basis(desk: sl.Desk, basis: str) -> sl.Desk:
+    """The desk whose cover names what the packet was made from: the first twelve signs of a hash."""
+    return sl.Desk(tuple(replace(s, basis_hash=basis[:12]) if isinstance(s, sl.Cover) else s for s in desk.slices))
 
 
 def owner_results_json(model: Model, results: Results, data: Reference, units: str | None = None) -> str:
@@ -97,20 +106,35 @@ def owner_results_json(model: Model, results: Results, data: Reference, units: s
     return results_json(cut(model, results, data, OWNER, "", units))
 
 
-def _cover(model: Model, results: Results, to: str, basis_hash: str, units: str) -> sl.Cover:
-    spec = model.spec
-    project, revisions = spec.project, spec.revisions
-    last = None if revisions is None else revisions.revisions[-1]
-    label, date = ("draft", project.date) if last is None else (last.label, last.date)
-    draft = label if last is None else f"draft {label}"
-    settled = all(c.status == "pass" for c in results.checks if c.about.mandatory)
-    aim = "for quotation" if settled else "for review"
+def _cover(model: Model, results: Results, to: str, basis_hash: str, units: str,
+           standing: sl.Standing | None) -> sl.Cover:
+    project = model.spec.project
+    label, date, purpose, status = _drafted(model, results) if standing is None else _issued(standing)
     return sl.Cover(
         id=project.id, title=project.title, summary=project.summary, owner=project.roles.owner,
-        designer=project.roles.designer, recipient=to, purpose=f"{aim}; not issued: {draft}", revision=label,
-        date=date, status=aim.upper(), units=units, currency=project.currency, basis_hash=basis_hash,
-        tool=f"packet {__version__}", says=says(model),
+        designer=project.roles.designer, recipient=to, purpose=purpose, revision=label, date=date, status=status,
+        units=units, currency=project.currency, basis_hash=basis_hash, tool=f"packet {__version__}", says=says(model),
+        waivers=() if standing is None else standing.waivers,
     )
+
+
+def _drafted(model: Model, results: Results) -> tuple[str, str, str, str]:
+    """Label, day, purpose and status of what nobody has issued."""
+    revisions = model.spec.revisions
+    last = None if revisions is None else revisions.revisions[-1]
+    label, date = ("draft", model.spec.project.date) if last is None else (last.label, last.date)
+    aim = "for review" if unsettled(results) else "for quotation"
+    return label, date, f"{aim}; not issued: {label if last is None else f'draft {label}'}", aim.upper()
+
+
+def _issued(standing: sl.Standing) -> tuple[str, str, str, str]:
+    purpose = f"issued {standing.words}, transmittal {standing.number}"
+    return standing.revision, standing.date, purpose, f"ISSUED {standing.words.upper()}"
+
+
+def unsettled(results: Results) -> tuple[Check, ...]:
+    """The compulsory checks that do not pass: with one of them a design is for review and nothing else."""
+    return tuple(c for c in results.checks if c.about.mandatory and c.status != "pass")
 
 
 def _revisions(full: Full) -> sl.Revisions | None:
@@ -243,12 +267,13 @@ def _request(full: Full) -> sl.Request:
 
 def _hazards(full: Full) -> sl.Hazards:
     has, readers = features(full.model.spec), READERS[full.to]
-    return sl.Hazards(tuple(_page(p, has, full.cover) for p in checklist() if not readers.isdisjoint(p.readers)
+    whole = checklist(full.show.system)
+    return sl.Hazards(tuple(_page(p, has, full.cover) for p in whole if not readers.isdisjoint(p.readers)
                             and (not p.when or p.when in has)))
 
 
 def _page(page: ChecklistPage, has: frozenset[str], cover: sl.Cover) -> sl.TodoPage:
-    rows = tuple(sl.TodoRow(*map(cover.say, (r.item, r.do, r.evidence, r.stop_if, r.defer_to))) for r in page.rows
+    rows = tuple(sl.TodoRow(*map(cover.say, (r.item, r.do, r.evidence, r.stop_if, deferred(r, has)))) for r in page.rows
                  if not r.when or r.when in has)
     return sl.TodoPage(page.id, page.title, cover.say(page.caution), rows)
 
@@ -266,7 +291,7 @@ def _options(full: Full) -> sl.Options | None:
     found = full.results.comparison
     if found is None:
         return None
-    guide = usage_guide()
+    guide = usage_guide(full.show.system)
     rows = tuple(sl.GuideRow(r.what, r.a, r.b, r.c, r.d) for r in guide.rows)
     return sl.Options(found, guide.classes, rows, guide.reasons)
 

@@ -53,9 +53,10 @@ GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
 })
 
 SHOP_RULES = (
-    "brakes-au-*", "brakes-eu-*", "brakes-us-all-wheels", "brakes-us-breakaway", "coupling-au-*", "coupling-us-ball-*",
-    "coupling-us-chains", "coupling-us-lock", "coupling-us-raised", "coupling-us-tracking", "label-*", "lamps-*",
-    "width-us-permit",
+    "brakes-au-*", "brakes-eu-*", "brakes-us-all-wheels", "brakes-us-breakaway", "brakes-us-operative",
+    "brakes-us-standard", "brakes-us-surge-*", "coupling-au-*", "coupling-us-ball-*", "coupling-us-chains",
+    "coupling-us-gooseneck-*", "coupling-us-lock", "coupling-us-pin", "coupling-us-raised", "coupling-us-raised-test",
+    "coupling-us-tracking", "label-*", "lamps-*", "width-us-permit",
 )
 """Rules of what a shop builds; those of single states would tell it the route."""
 

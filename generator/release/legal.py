@@ -23,7 +23,8 @@ def legal(rulings: Rulings, to: str, say: Say) -> Legal | None:
     return Legal(replace(
         rulings, path="", regions=rulings.regions if knows else (), triggers=seen, paths=(),
         not_held=tuple(n for n in lacking if n.topics) if knows else (),
-        unknown_regions=rulings.unknown_regions if knows else (),
+        unknown_regions=rulings.unknown_regions if knows else (), names=rulings.names if knows else (),
+        old_limits=rulings.old_limits if knows else (),
     ))
 
 

@@ -15,7 +15,7 @@ def request(a: Asked) -> Request:
     spec, say = a.model.spec, a.cover.say
     terms = spec.project.request
     texts = tuple(replace(c, rows=tuple(replace(r, what=say(r.what), text=say(r.text)) for r in c.rows))
-                  for c in clauses())
+                  for c in clauses(a.show.system))
     points = tuple(replace(h, text=say(h.text)) for h in holds())
     return Request(
         number=terms.number, due=terms.quotes_due, questions_until=terms.questions_until,

@@ -94,6 +94,17 @@ def _item(i: ItemRow) -> Mapping[str, object]:
             "high": number(i.high), "x": number(i.x), "y": number(i.y), "zeta": number(i.z), "basis": i.basis}
 
 
+def comparison_json(found: Comparison) -> str:
+    """The designs side by side as canonical JSON: of each result what it is, of each design its values in SI."""
+    told = {
+        "schema": SCHEMA,
+        "results": {r.id: {"title": r.title, "group": r.group, "unit": r.unit, "better": r.better,
+                           "end": number(r.end)} for r in found.numbers},
+        "designs": _options(found),
+    }
+    return json.dumps(told, sort_keys=True, allow_nan=False, ensure_ascii=False, indent=1)
+
+
 def _options(found: Comparison) -> Mapping[str, object]:
     """Every option with its results and amounts under the ids of the comparison, the base among them."""
     return {
@@ -116,7 +127,8 @@ def _cost(budget: Budget) -> Mapping[str, object]:
                          "due": r.due} for r in budget.lines},
         "not_priced": [p.id for p in budget.not_priced],
         "years": {} if budget.years is None else {
-            "years": budget.years.years, "moves": budget.years.moves, "move": _money(budget.years.a_move),
+            "years": budget.years.years, "moves": budget.years.moves, "moved_once": budget.years.once,
+            "move": _money(budget.years.a_move),
             "year": _money(budget.years.a_year), "total": _money(budget.years.total), "p80": _money(budget.years.p80)},
     }
 

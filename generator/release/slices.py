@@ -53,6 +53,13 @@ from generator.release.sheets import Haul as Haul
 from generator.release.sheets import HaulRow as HaulRow
 from generator.release.sheets import Underwriting as Underwriting
 from generator.release.sheets import WeighedRow as WeighedRow
+from generator.release.standing import Changes as Changes
+from generator.release.standing import Moved as Moved
+from generator.release.standing import Sending as Sending
+from generator.release.standing import SentRow as SentRow
+from generator.release.standing import Standing as Standing
+from generator.release.standing import Transmittal as Transmittal
+from generator.release.standing import Waived as Waived
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +81,7 @@ class Cover(Slice):
     basis_hash: str
     tool: str
     says: Says = ()
+    waivers: tuple[Waived, ...] = ()
 
     def say(self, text: str) -> str:
         """A text of our own, written for a ball under a neck, in the words of the design's coupling."""
@@ -288,3 +296,7 @@ class Desk:
     def get(self, kind: type[Slice]) -> Slice | None:
         """The slice of this kind, or None if it was not granted or does not exist."""
         return next((s for s in self.slices if type(s) is kind), None)
+
+    def plus(self, more: Slice) -> "Desk":
+        """The desk with one more slice, in the place of the one of its kind."""
+        return Desk((*(s for s in self.slices if type(s) is not type(more)), more))

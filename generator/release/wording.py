@@ -29,8 +29,6 @@ from generator.units import Show, Toward
 
 Words = Mapping[str, str]
 DASH = "\N{EN DASH}"
-ASIDE = {"us": "3 in", "si": "75 mm"}
-"""How far the towed path may lie off the tow vehicle's, in round figures of the units shown."""
 KINDS = {"gooseneck": "with a neck for a gooseneck ball", "king pin": "with a neck for a king pin",
          "ball": "with a tongue for a ball"}
 """What a trailer of each coupling is called."""
@@ -170,7 +168,7 @@ def _terms(a: Asked) -> dict[str, str]:
         "furnished": joined(terms.furnished_by_owner), "excluded": joined(terms.excluded),
         "evaluated": joined(terms.evaluated_on), "payment": joined(terms.payment), "warranty": terms.warranty,
         "delivery_place": terms.delivery_place, "delivery_wanted": terms.delivery_wanted,
-        "regions": regions_named(a), "aside": ASIDE[a.show.system],
+        "regions": regions_named(a),
     }
 
 

@@ -11,7 +11,7 @@ from generator.spec.measure import Measure
 from generator.spec.models.base import Part
 from generator.spec.models.costs import Costs
 from generator.spec.models.house import House
-from generator.spec.models.project import Project
+from generator.spec.models.project import Project, Use
 from generator.spec.models.revisions import Revisions
 from generator.spec.models.trailer import Ball, Gooseneck, KingPin, Trailer
 from generator.spec.models.weights import Weights
@@ -62,12 +62,25 @@ def _project(parts: Parts, file: str, project: Project) -> Iterator[Fault]:
     if request.questions_until > request.quotes_due:
         yield parts.fault(file, ("request", "questions_until"), "after the day on which quotes are due",
                           "questions end before quotes are due")
+    yield from _moves(parts, file, project.use)
     yield from _unique(parts, [(file, "confirmations", project.confirmations)], "rule")
     ids = rule_ids() if project.confirmations else ()
     for number, confirmation in enumerate(project.confirmations):
         if confirmation.rule not in ids:
             yield parts.fault(file, ("confirmations", number, "rule"), f"no rule is called `{confirmation.rule}`",
                               f"{nearest(confirmation.rule, ids)}ids stand in the load summary, Rules and papers")
+
+
+def _moves(parts: Parts, file: str, use: Use) -> Iterator[Fault]:
+    """How often it is moved is said once, and a house that is never moved covers no distance."""
+    ways = "write `moves_a_year: 12` for an ordinary year, or `moves: once` for a house that travels a single time"
+    if use.moves_a_year is None and use.moves is None:
+        yield parts.fault(file, ("use",), "how often it is moved is missing", ways)
+    if use.moves_a_year is not None and use.moves is not None:
+        yield parts.fault(file, ("use", "moves"), "stands beside `moves_a_year`", ways)
+    if use.moves_a_year == 0 and use.distance_a_year.nominal > 0.0:
+        yield parts.fault(file, ("use", "moves_a_year"), f"no move, yet {use.distance_a_year.text} towed in a year",
+                          "`moves: once` for a single move, or `distance_a_year` of zero")
 
 
 def _trailer(parts: Parts, file: str, trailer: Trailer) -> Iterator[Fault]:

@@ -1,5 +1,6 @@
 """An option applied: the trees of the spec with its changes in them, and where each change was written."""
 
+import difflib
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
@@ -9,7 +10,12 @@ from generator.spec.models.options import Moved, Option
 from generator.spec.parse import Branch, Row
 from generator.spec.wording import line_of, nearest
 
+MOST_NAMES = 30
+"""So many names of a list are told where a name is not among them."""
+
 Trees = Mapping[str, Branch]
+SHORT = 12
+"""A list of texts no longer than this, such as stations, is told whole, not entry by entry."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,12 +115,18 @@ def _key(node: Branch, steps: list[str], edit: Edit) -> Branch:
 def _entry(node: Row, steps: list[str], edit: Edit) -> Row:
     names = [_name(entry, n) for n, entry in enumerate(node, start=1)]
     if steps[0] not in names:
-        raise Refusal(f"`{steps[0]}` is not there", f"{nearest(steps[0], names)}names there: {', '.join(names)}")
+        raise Refusal(f"`{steps[0]}` is not there", f"{nearest(steps[0], names)}names there: {_some(names)}")
     at = names.index(steps[0])
     made = Row(node.line)
     kept = [] if len(steps) == 1 and edit.kind == "remove" else [_edited(node[at], steps[1:], edit)]
     made += [*node[:at], *kept, *node[at + 1 :]]
     return made
+
+
+def _some(names: list[str]) -> str:
+    """Names of a list, the first of them where there are many."""
+    more = f" and {len(names) - MOST_NAMES} more" if len(names) > MOST_NAMES else ""
+    return ", ".join(names[:MOST_NAMES]) + more
 
 
 def _name(entry: Any, number: int) -> str:
@@ -125,6 +137,10 @@ def _name(entry: Any, number: int) -> str:
 def _differences(old: Any, new: Any, path: str) -> Iterator[Moved]:
     if old is new:
         return
+    if isinstance(old, Row) and isinstance(new, Row) and not (_is_named(old) or _is_named(new)):
+        is_short = all(isinstance(entry, str) and len(entry) <= SHORT for entry in (*old, *new))
+        yield from [Moved(path, ", ".join(old), ", ".join(new))] if is_short else _in_places(old, new, path)
+        return
     parts, others = _parts(old), _parts(new)
     if parts is None or others is None:
         was, now = _brief(old), _brief(new)
@@ -133,6 +149,20 @@ def _differences(old: Any, new: Any, path: str) -> Iterator[Moved]:
         return
     for key in dict.fromkeys((*parts, *others)):
         yield from _differences(parts.get(key), others.get(key), f"{path}.{key}")
+
+
+def _is_named(row: Row) -> bool:
+    return any(not _name(entry, n).isdigit() for n, entry in enumerate(row, start=1))
+
+
+def _in_places(old: Row, new: Row, path: str) -> Iterator[Moved]:
+    """Differences of lists whose entries have no names: what stands in both in the same order is left alone."""
+    told = [[repr(entry) for entry in row] for row in (old, new)]
+    for kind, a, b, c, d in difflib.SequenceMatcher(None, told[0], told[1], autojunk=False).get_opcodes():
+        if kind != "equal":
+            for n in range(max(b - a, d - c)):
+                was, now = (old[a + n] if n < b - a else None), (new[c + n] if n < d - c else None)
+                yield from _differences(was, now, f"{path}.{(a if was is not None else c) + n + 1}")
 
 
 def _parts(node: Any) -> Mapping[str, Any] | None:
@@ -148,5 +178,5 @@ def _brief(node: Any) -> str:
         named = node.get("title") or node.get("type") or ", ".join(node)
         return str(named)
     if isinstance(node, Row):
-        return f"{len(node)} entries"
+        return "1 entry" if len(node) == 1 else f"{len(node)} entries"
     return "" if node is None else str(node)

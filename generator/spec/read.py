@@ -73,6 +73,12 @@ def parse_source(source: Source) -> Spec:
     return spec
 
 
+def trees_of(source: Source) -> Mapping[str, Branch]:
+    """The parsed texts of the spec's own files by name, for comparing two sources."""
+    texts = ((file, source.text(file)) for file in FILES)
+    return {file: tree for file, text in texts if text is not None and (tree := parse(text, file)[0])}
+
+
 def _parsed(source: Source) -> tuple[Spec | None, list[Fault]]:
     faults: list[Fault] = []
     models: dict[str, Part] = {}

@@ -5,7 +5,7 @@ import hashlib
 import os
 import re
 import stat
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from generator.errors import Fault, SpecError
@@ -19,7 +19,7 @@ COMPULSORY = ("project.yaml", "trailer.yaml", "house.yaml", "weights.yaml")
 OPTIONAL = ("tow.yaml", "site.yaml", "costs.yaml", "revisions.yaml")
 FOLDERS = ("tickets", "asbuilt", "options", "quotes")
 """Folders whose `*.yaml` files are each a record of its own, named by its file."""
-UNREAD = ("README.md",)
+UNREAD = ("README.md", "issued")
 """What may lie in the folder without being read here."""
 _RECORD = re.compile(r"[a-z][a-z0-9-]{0,39}\.yaml")
 
@@ -45,6 +45,12 @@ class Source:
     def text(self, path: str) -> str | None:
         """Text of a file with plain line ends and without a byte-order mark; None if there is no such file."""
         return next((plain_text(f.data) for f in self.files if f.path == path), None)
+
+
+def source_of(name: str, files: Mapping[str, bytes]) -> Source:
+    """A source from bytes already in memory, such as the files an archive carries."""
+    return Source(name, tuple(SourceFile(path, data, hashlib.sha256(data).hexdigest())
+                              for path, data in sorted(files.items())))
 
 
 def collect(folder: Path) -> tuple[Source, list[Fault]]:

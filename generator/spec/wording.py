@@ -88,7 +88,9 @@ def _fault(detail: ErrorDetails, model: type[BaseModel], tree: Branch, file: str
     written = _untagged(place, model)
     if detail["type"] == "union_tag_invalid":
         written = (*written, detail["ctx"]["discriminator"].strip("'"))
-    return Fault(file, line_of(tree, written), path_of(tree, written), wrong, allowed)
+    # The key of a map that may not stand there is told as the path it is, without a mark of its own.
+    named = tuple(step for step in written if step != "[key]")
+    return Fault(file, line_of(tree, named), path_of(tree, named), wrong, allowed)
 
 
 def _words(detail: ErrorDetails, place: Place, model: type[BaseModel]) -> tuple[str, str]:

@@ -75,6 +75,7 @@ DISPLAY: Mapping[str, tuple[Look, Look]] = MappingProxyType({
     "rad:linear": (Look("rad", 1.0, 5, 5), Look("rad", 1.0, 5, 5)),
     "m/N": (Look("in/kip", _IN / (1000.0 * _LBF), 1, 2), Look("mm/kN", 1e-6, 1, 2)),
     "kg*m2": (Look("lb\u00b7ft\u00b2", _LB * _FT**2), Look("kg\u00b7m\u00b2", 1.0)),
+    "Hz": (Look("Hz", 1.0, 2, 3), Look("Hz", 1.0, 2, 3)),
     "1": (Look("", 1.0, 1, 3), Look("", 1.0, 1, 3)),
     "count": (Look("", 1.0), Look("", 1.0)),
     "%": (Look("%", 0.01, 1, 1), Look("%", 0.01, 1, 1)),

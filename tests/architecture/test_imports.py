@@ -10,7 +10,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "generator"
 ORDER = ("records", "errors", "units", "formulas", "reference", "spec", "model", "calc", "release", "draw", "document",
-         "revision", "store", "write", "design", "build", "__main__")
+         "revision", "store", "write", "design", "build", "issue", "__main__")
 RECORDS = frozenset({
     "calc.compared", "calc.findings", "calc.legal", "calc.measured", "calc.quoted", "calc.record", "model.types"
 })

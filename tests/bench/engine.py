@@ -4,7 +4,7 @@ import sys
 import time
 from pathlib import Path
 
-from generator.build import basis, draft
+from generator.build import Order, draft
 from generator.document.pdf import render_pdf
 from generator.spec.read import read_source
 
@@ -12,7 +12,7 @@ from generator.spec.read import read_source
 def main(folder: str) -> None:
     """Compose first, warm the engine up, then time the rendering."""
     source = read_source(Path(folder))
-    documents = draft(source, "owner", None, basis(source), lambda stage: None).documents
+    documents = draft(source, Order("owner"), lambda stage: None).documents
     render_pdf(min(documents, key=lambda d: len(d.html)))
     start = time.perf_counter()
     for document in documents:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar
 
-from generator.build import basis, draft, pages
+from generator.build import Order, draft, pages
 from generator.calc.run import calculate
 from generator.calc.trials import Trials
 from generator.design import design
@@ -37,7 +37,7 @@ def main(folder: str) -> None:
     print(f"calculate, {Trials().count} trials, {len(it.model.items)} items\t{full:.0f} ms\t")
     _, nominal = timed(lambda: calculate(it.model, it.data, Trials(count=0)))
     print(f"calculate, nominal alone\t{nominal:.0f} ms\t")
-    drafted = draft(source, "owner", None, basis(source), lambda stage: None)
+    drafted = draft(source, Order("owner"), lambda stage: None)
     sheets, drawing = timed(lambda: sheets_for(drafted.desk))
     print(f"place the marks of {len(sheets)} sheets\t{drawing:.0f} ms\t")
     svgs, writing = timed(lambda: [s.svg() for s in sheets])

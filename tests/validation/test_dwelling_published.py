@@ -136,3 +136,19 @@ def test_another_path_is_told_that_it_is_a_first_look(tmp_path: Path) -> None:
     checks = found(tmp_path, "rv", USES)
     assert all("first look" in c.about.title for c in checks.values())
     assert list(found(tmp_path / "bare", "rv", ())) == ["dwelling.use"]
+
+
+@pytest.mark.parametrize(("rear", "is_own"), [("240 in", True), ("600 in", False)])
+def test_the_appendix_ends_at_400_square_feet(tmp_path: Path, rear: str, is_own: bool) -> None:
+    """AQ102.1 (read in reprints): beyond 400 ft2 the whole code holds, and these numbers are a first look alone."""
+    longer = ("rear: 240 in, floor: 1/2 in", f"rear: {rear}, floor: 1/2 in")
+    checks = found(tmp_path, "foundation_dwelling", (*USES, longer))
+    assert ("first look" not in checks["dwelling.ceiling.bath"].about.title) is is_own
+
+
+def test_a_loft_where_nobody_sleeps_is_a_store(tmp_path: Path) -> None:
+    """AQ104.1 speaks of lofts to sleep or live in; a store needs neither floor nor way out."""
+    old, text = loft("30 in", "30 in")
+    store = (old, text.replace("sleeps: 1", "sleeps: 0"))
+    checks = found(tmp_path, "foundation_dwelling", (*USES, store))
+    assert not any(".loft" in id for id in checks)

@@ -1,5 +1,6 @@
-"""AISC Steel Construction Manual, 15th edition, table 4-14 (available critical stress of pressed members, ASD column,
-50 ksi) and table 4-4 style strengths, from memory, written down before they were computed; AISC 360-16, section H1.
+"""Pressed members. From memory, not read, written down before they were computed: AISC Steel Construction Manual, 15th
+edition, table 4-14 (available critical stress of pressed members, ASD column, 50 ksi). From memory, not read: AISC
+360-16, section E3 (both rules of the critical stress), section H1 (force and moment together) and appendix 8.
 """
 
 import numpy as np
@@ -27,23 +28,23 @@ def stress(slender, ksi=50.0, name="HSS6x4x1/4"):
 
 @pytest.mark.parametrize(("slender", "ksi"), [(1, 29.9), (50, 24.9), (100, 14.4), (150, 6.69), (200, 3.76)])
 def test_available_critical_stress_at_50_ksi(slender, ksi):
-    """The table gives three figures."""
+    """AISC Manual table 4-14, from memory; it gives three figures."""
     assert stress(slender) == pytest.approx(ksi, rel=4e-3)
 
 
 def test_both_rules_meet_where_one_takes_over():
-    """E3: at K L/r = 4.71 sqrt(E/F_y), 113 for 50 ksi, no step of more than one in a hundred."""
+    """AISC 360-16 E3, from memory: at K L/r = 4.71 sqrt(E/F_y), 113 for 50 ksi, no step of more than 1 %."""
     at = 4.71 * np.sqrt(29000 / 50)
     assert stress(at * 0.9999) == pytest.approx(stress(at * 1.0001), rel=0.01)
 
 
 def test_a_long_member_tends_to_euler():
-    """0.877 of the elastic stress, over 1.67."""
+    """AISC 360-16 E3, from memory: 0.877 of the elastic stress, over 1.67."""
     assert stress(180.0) == pytest.approx(0.877 * np.pi**2 * 29000 / 180**2 / 1.67, rel=1e-6)
 
 
 def test_interaction_has_two_branches_that_meet():
-    """H1-1a at a fifth of the force: 0.2 + 8/9 m; H1-1b there: 0.1 + m. They agree where the sum is one."""
+    """AISC 360-16 H1, from memory. H1-1a at a fifth of the force: 0.2 + 8/9 m; H1-1b there: 0.1 + m; equal at one."""
     assert USE_BY_FORCE.of(np.array(0.2), 1.0, np.array(0.9), 1.0) == pytest.approx(1.0)
     assert USE_BY_BENDING.of(np.array(0.2), 1.0, np.array(0.9), 1.0) == pytest.approx(1.0)
 
@@ -56,7 +57,7 @@ def test_the_share_of_the_force_chooses_the_branch(force, moment, use):
 
 
 def test_a_push_near_the_buckling_load_leaves_no_finite_moment():
-    """Appendix 8 with the ASD factor 1.6: at 0.25 of the buckling load the moment grows by 1/(1 - 0.4)."""
+    """AISC 360-16 appendix 8, from memory: with 1.6 (ASD) at a quarter of the buckling load 1/(1 - 0.4)."""
     with np.errstate(divide="ignore"):
         assert AMPLIFIED.of(np.array(1.0), np.array(0.25), np.array(1.0)) == pytest.approx(1 / 0.6)
         assert not np.isfinite(AMPLIFIED.of(np.array(1.0), np.array(0.7), np.array(1.0)))

@@ -4,6 +4,7 @@ Loads at the ground and forces along the road in kg, as shares of the mass they 
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -12,6 +13,7 @@ from generator.calc.record import (
     Check,
     Findings,
     Floats,
+    Missing,
     Quantity,
     Reported,
     Working,
@@ -138,7 +140,7 @@ def braking(model: Model, states: Sequence[Towed], trials: Trials, data: Referen
         _force(stop, states),
         _combination(stop, states, vehicle),
         _grip(stop, states),
-        _breakaway(stop, states, model, trials, data),
+        *(_overrun() if is_overrun(model) else (_breakaway(stop, states, model, trials, data),)),
         Check(
             "pulling.hitch",
             _PULLING,
@@ -303,6 +305,17 @@ def _breakaway(stop: _Stop, states: Sequence[Towed], model: Model, trials: Trial
     return Check("brakes.breakaway", _BREAKAWAY, worst.state.id, compare(pull, held, "<=", w))
 
 
+def is_overrun(model: Model) -> bool:
+    """Whether any axle has over-run brakes: no controller works them, and no battery when the trailer breaks away."""
+    return any(a.brake.type == "over-run" for a in model.spec.trailer.running_gear.axles)
+
+
+def _overrun() -> Iterator[Check]:
+    """What only the maker of over-run brakes knows: nobody can say from their rating what push and lever give."""
+    yield Check("brakes.overrun", _OVERRUN, "", Missing((OVERRUN_RATIO,)))
+    yield Check("brakes.breakaway", replace(_BREAKAWAY, ask=OVERRUN_SHOP), "", Missing((OVERRUN_LEVER,)))
+
+
 def _alone(w: Working, v: Puller) -> Quantity:
     return w(VEHICLE, F_0=v.front, R_0=v.rear, C=v.cargo).named("V_m")
 
@@ -316,7 +329,7 @@ def _about(title: str, source: str, concern: str, ask: str, *levers: str) -> Abo
 
 
 _RULE = "49 CFR 393.52(d), edition of 2015 (commercial moves; guidance for a private one)"
-_BRAKE_MAKER = "The axle maker: brake torque at the controller's full output, and the tyre radius it is for."
+_BRAKE_MAKER = "The axle maker: brake torque at full output, and the tyre radius it is for."
 _FORCE = _about(
     "Trailer brakes, at their ratings, stop the load on the trailer's own wheels",
     _RULE,
@@ -335,8 +348,18 @@ _GRIP = _about(
     "Trailer wheels roll on in a stop within the rule's distance",
     "common practice, no source",
     "Wheels that lock give no side grip: the trailer swings out beside the tow vehicle.",
-    "Whoever tows: set the brake controller loaded, on the surface of the day.",
+    "Whoever tows: set the brakes with the trailer loaded, on the surface of the day.",
     ri.STATION,
+)
+OVERRUN_RATIO = "the maker's letter: brake force for each unit of push, for this trailer's mass and these tyres"
+OVERRUN_LEVER = "the maker's letter: what the breakaway cable and its lever hold, and for how long"
+OVERRUN_SHOP = "The brake maker: hold on the steepest grade, forward and back, and for 15 minutes."
+_OVERRUN = _about(
+    "Over-run brakes: coupling, lever ratio and wheel brakes belong together",
+    "common practice, no source",
+    "They brake only while the trailer pushes: all the way down a long grade, and against whoever backs uphill.",
+    "The maker of the over-run coupling: the set it is proved with, how backing and a long descent are dealt with.",
+    BRAKES,
 )
 _BREAKAWAY = _about(
     "Breakaway brakes hold the trailer on the steepest grade",

@@ -143,15 +143,18 @@ def _covers(model: Model, trials: Trials, data: Reference) -> Iterator[tuple[Qua
         else:
             yield trials.given("top", box.top, "m", path=f"trailer.yaml wheel_boxes.{n}.top"), skin
     if not trailer.wheel_boxes and trailer.deck == "over the wheels":
-        yield sure("top", 0.0, "m"), _steel_over(model, trials)
+        yield sure("top", 0.0, "m"), _over(model, trials)
 
 
-def _steel_over(model: Model, trials: Trials) -> Quantity:
-    """From the main-deck top down to the lowest steel over a tyre, or to the underside of the decking alone (m)."""
-    trailer = model.spec.trailer
-    decking = trials.given("skin", trailer.frame.deck_thickness, "m", path="trailer.yaml frame.deck_thickness")
-    lowest = _lowest(model)
-    return decking if lowest is None else _down_to(lowest)
+def _over(model: Model, trials: Trials) -> Quantity:
+    """From the main-deck top down to what hangs lowest over a tyre: decking, steel, or foam and belly sheet (m)."""
+    frame, lowest = model.spec.trailer.frame, _lowest(model)
+    decking = trials.given("skin", frame.deck_thickness, "m", path="trailer.yaml frame.deck_thickness")
+    steel = decking if lowest is None else _down_to(lowest)
+    if frame.belly is None:
+        return steel
+    belly = trials.given("skin", frame.belly, "m", path="trailer.yaml frame.belly")
+    return belly if np.isnan(belly.values[0]) or belly.values[0] > steel.values[0] else steel
 
 
 def _lowest(model: Model) -> Piece | None:

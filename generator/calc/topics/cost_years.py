@@ -38,7 +38,7 @@ def years_of(costs: Costs, use: Use, rate: Decimal, built: Sequence[Bounds], bas
     if not costs.running:
         return None
     span = data.defaults["cost.years"].value
-    moves = use.moves_a_year * span
+    moves = use.moves_over(span)
     rows = tuple(_row(line, use, span, moves, rate) for line in costs.running)
     running = sum((r.total for r in rows), Decimal(0))
     often = [_often(line, use, span) for line in costs.running]
@@ -47,8 +47,8 @@ def years_of(costs: Costs, use: Use, rate: Decimal, built: Sequence[Bounds], bas
     totals = sample([*built, *_bounds(costs.running, rows, rate)], rho, trials)
     p80 = float(np.percentile(totals, 80.0)) if totals.size else float(base + running)
     return Years(
-        int(span), use.moves_a_year, rows, _cents(a_move), _cents(standing / _money(span)), running, base + running,
-        rounded(p80, ROUND_CEILING),
+        int(span), use.moves_ordinary, bool(use.moves), rows, _cents(a_move), _cents(standing / _money(span)),
+        running, base + running, rounded(p80, ROUND_CEILING),
     )
 
 
@@ -76,7 +76,7 @@ def _often(line: Running, use: Use, span: float) -> Often:
         case _:
             each = line.distance.nominal if line.distance is not None else math.nan
             share = use.distance_a_year.nominal / each if use.distance_a_year.known and each > 0.0 else 0.0
-            return Often(share / use.moves_a_year, 0.0) if use.moves_a_year else Often(0.0, share * span)
+            return Often(share / use.moves_busiest, 0.0) if use.moves_busiest else Often(0.0, share * span)
 
 
 def _words(line: Running) -> str:

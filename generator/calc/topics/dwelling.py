@@ -24,6 +24,7 @@ from generator.calc.record import (
     formula,
     sure,
 )
+from generator.calc.topics.floor import floor
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.records import dataclass
@@ -99,7 +100,8 @@ class Code:
 def dwelling(model: Model, trials: Trials, data: Reference) -> Findings:
     """Checks of the house as a dwelling by its declared legal path."""
     house, path = model.spec.house, model.spec.project.legal_path
-    code = Code("hud" if path == "manufactured" else "irc", path in OWN, trials, data)
+    first = "hud" if path == "manufactured" else "irc"
+    code = Code(first, path in OWN and (first == "hud" or _is_tiny(model, trials, data)), trials, data)
     used = any(z.use for z in house.zones) or bool(house.lofts)
     if not used:
         needs = Missing(("house.yaml zones.*.use",))
@@ -111,6 +113,12 @@ def dwelling(model: Model, trials: Trials, data: Reference) -> Findings:
     else:
         checks += _doors(house, code)
     return Findings(checks=tuple(checks))
+
+
+def _is_tiny(model: Model, trials: Trials, data: Reference) -> bool:
+    """Whether the floor is small enough for the tiny-house appendix; beyond it the whole code holds."""
+    area = next(q.nominal for q in floor(model, trials).quantities if q.id == "floor.area")
+    return area <= data.defaults["dwelling.irc.area_most"].value
 
 
 def _about(title: str, name: str, code: Code, concern: str, levers: tuple[str, ...] = ()) -> About:

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from generator.calc.beam import Bent
+from generator.calc.beam import Bent, Diagram
 from generator.calc.findings import Beam
 from generator.calc.record import (
     About,
@@ -34,6 +34,7 @@ from generator.calc.topics.frame_ahead import ahead
 from generator.calc.topics.frame_ahead import unassessed as unassessed_ahead
 from generator.calc.topics.frame_beam import (
     STATIONS,
+    Rail,
     Road,
     case_of,
     rails_of,
@@ -289,14 +290,19 @@ def _modulus(f: Frame, found: Cases, steels: Mapping[str, Steel], trials: Trials
         return []
     made = []
     for rail in f.rails:
-        moment = max(float(np.abs(s.diagram.moment[(s.diagram.x >= rail.front) & (s.diagram.x <= rail.rear)]).max())
-                     for s in case.sides)
+        moment = max(_greatest(rail, s.diagram) for s in case.sides)
         w = Working()
         M = _grown(w, "M", moment, f.sprung, f.road)
         needed = w(NEEDED, phi=case.factor, M=M, Omega=steels[rail.mark].omega, F_y=steels[rail.mark].strength)
         made.append((float(needed.values[0]) / rail.modulus, needed))
     title = "Section modulus the rails worst off need, both together"
     return [report("frame.travel.required_modulus", title, max(made, key=lambda m: m[0])[1], "up")]
+
+
+def _greatest(rail: Rail, of: Diagram) -> float:
+    """The greatest moment this rail takes, either sense, N m."""
+    on = (of.x >= rail.front) & (of.x <= rail.rear)
+    return float((np.abs(of.moment[on]) * rail.parts(of.x[on])).max())
 
 
 def _unknowns(load: Loaded) -> tuple[str, ...]:

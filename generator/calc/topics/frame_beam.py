@@ -5,6 +5,7 @@ bare and again as if the house made it stiff: the truth lies between.
 """
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -26,6 +27,9 @@ from generator.spec.models.trailer import Leaf, Torsion
 POINT = 0.010
 """An item shorter than this (m) is a point load, and a rail within this of the stated width is a rail."""
 
+TOUCH = 0.002
+"""Rails nearer to each other than this (m), one above the other, lie on each other."""
+
 STIFF = 1e12
 """E I (N m2) that stands for a frame the house makes stiff: it bends less than a hair."""
 
@@ -38,7 +42,10 @@ DRAWN = 0.01
 
 @dataclass(frozen=True, slots=True)
 class Rail:
-    """Rails of one mark, both sides together: front and rear (m), section, grade, inertia m4 and modulus m3 of all."""
+    """Rails of one mark, both sides together: front and rear (m), section, grade, inertia m4 and modulus m3 of all.
+
+    `stacked`: where another rail lies on it or under it, front and rear (m) and the inertia of both (m4).
+    """
 
     mark: str
     title: str
@@ -48,6 +55,24 @@ class Rail:
     rear: float
     inertia: float
     modulus: float
+    stacked: tuple[tuple[float, float, float], ...] = ()
+
+    def parts(self, x: Floats) -> Floats:
+        """Its part (1: all) at stations (m): rails that lie on each other bend alike, so each takes by its inertia.
+
+        Nothing is counted on a weld that would make one section of both; beside the other's end it carries alone.
+        """
+        found = np.ones(x.shape)
+        for front, rear, both in self.stacked:
+            ahead = front if front > self.front else -np.inf
+            behind = rear if rear < self.rear else np.inf
+            found[(x > ahead) & (x < behind)] = self.inertia / both
+        return found
+
+    @property
+    def joints(self) -> tuple[float, ...]:
+        """Stations (m) at which another rail starts or ends to share."""
+        return tuple(x for front, rear, _ in self.stacked for x in (front, rear))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -92,7 +117,16 @@ def rails_of(model: Model, data: Reference) -> tuple[Rail, ...]:
     edges = [v.nominal / 2 for v in widths if v.known]
     found = [p for p in model.pieces if p.run == "lengthwise" and any(abs(_outside(p) - e) < POINT for e in edges)]
     marks = sorted({(p.x0, p.x1, p.mark) for p in found})
-    return tuple(_rail([p for p in found if (p.x0, p.x1, p.mark) == key], data) for key in marks)
+    made = [(next(p for p in found if (p.x0, p.x1, p.mark) == key),
+             _rail([p for p in found if (p.x0, p.x1, p.mark) == key], data)) for key in marks]
+    return tuple(replace(r, stacked=tuple((max(r.front, o.front), min(r.rear, o.rear), r.inertia + o.inertia)
+                                          for q, o in made if _touch(p, q))) for p, r in made)
+
+
+def _touch(p: Piece, q: Piece) -> bool:
+    """Whether one of two rails lies along the other."""
+    return bool(abs(p.z0 - q.z1) < TOUCH or abs(p.z1 - q.z0) < TOUCH) and (
+        abs(_outside(p) - _outside(q)) < POINT and p.x0 < q.x1 - POINT and q.x0 < p.x1 - POINT)
 
 
 def solve_road(model: Model, case: Loads, ride: Ride, rails: Sequence[Rail], data: Reference) -> Road | None:

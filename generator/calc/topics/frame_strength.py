@@ -49,6 +49,20 @@ def DEMAND_FORCE(phi: Floats, V: Floats) -> Floats:
     return phi * V
 
 
+@formula("What this rail takes where another lies on it", "M_r = M*I_r/I_s", "N*m",
+         "statics: both bend alike, so by inertia; no weld that joins them is counted on")
+def SHARED(M: Floats, I_r: Floats, I_s: Floats) -> Floats:
+    """Moment N m of one rail, from that of both (N m), its inertia and that of both (m4)."""
+    return M * I_r / I_s
+
+
+@formula("What this rail takes where another lies on it", "V_r = V*I_r/I_s", "N",
+         "statics: both bend alike, so by inertia; no weld that joins them is counted on")
+def SHARED_FORCE(V: Floats, I_r: Floats, I_s: Floats) -> Floats:
+    """Shear N of one rail, from that of both (N), its inertia and that of both (m4)."""
+    return V * I_r / I_s
+
+
 Acting = Callable[[Working], Quantity]
 """The mass (kg) that acts on the frame under one set of loads, as a step of a working."""
 
@@ -75,7 +89,10 @@ class Case:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Stretch:
-    """A free stretch of the flange in compression of one rail, and the greatest moment (N m) of its sense in it."""
+    """A free stretch of the flange in compression of one rail, and the greatest moment (N m) of its sense in it.
+
+    `moment` is that of all rails there, `part` (to 1) what this one takes of it.
+    """
 
     case: Case
     side: Side
@@ -84,11 +101,12 @@ class Stretch:
     free: Free
     moment: float
     station: float
+    part: float
 
     @property
     def asked(self) -> float:
-        """Moment with the load factor, N m."""
-        return float(self.case.factor.values[0]) * self.moment
+        """Moment of this rail with the load factor, N m."""
+        return float(self.case.factor.values[0]) * self.moment * self.part
 
 
 def stretches(case: Case, rail: Rail, held: Braces) -> Iterator[Stretch]:
@@ -96,7 +114,8 @@ def stretches(case: Case, rail: Rail, held: Braces) -> Iterator[Stretch]:
     found: dict[tuple[float, int], Stretch] = {}
     frees = {sign: stretches_of(flange, rail.front, rail.rear) for sign, flange in ((1.0, held.top),
                                                                                    (-1.0, held.bottom))}
-    marks = distinct([np.array([h.station for of in frees.values() for f in of for h in (f.front, f.rear)])])
+    marks = distinct([np.array([h.station for of in frees.values() for f in of for h in (f.front, f.rear)]),
+                      np.array(rail.joints)])
     for side in case.sides:
         xs = side.diagram.x
         on = slice(*np.searchsorted(xs, [rail.front, rail.rear + SAME]))
@@ -104,14 +123,15 @@ def stretches(case: Case, rail: Rail, held: Braces) -> Iterator[Stretch]:
         m = np.concatenate([side.diagram.moment[on], side.diagram.moment_ahead(marks)])
         order = np.argsort(x, kind="stable")
         x, m = x[order], m[order]
+        part = rail.parts(x)
         for sign, of in frees.items():
             ends = np.array([of[0].front.station, *(f.rear.station for f in of)])
             first, last = np.searchsorted(x, ends, side="left"), np.searchsorted(x, ends, side="right")
             for n, (free, i, j) in enumerate(zip(of, first, last[1:], strict=False)):
-                k = i + int((sign * m[i:j]).argmax())
+                k = i + int((sign * m[i:j] * part[i:j]).argmax())
                 moment, was = float(sign * m[k]), found.get((sign, n))
-                if moment > (0.0 if was is None else was.moment):
-                    found[sign, n] = Stretch(case, side, rail, sign, free, moment, float(x[k]))
+                if moment * part[k] > (0.0 if was is None else was.moment * was.part):
+                    found[sign, n] = Stretch(case, side, rail, sign, free, moment, float(x[k]), float(part[k]))
     yield from found.values()
 
 
@@ -143,10 +163,19 @@ def bending_of(stretch: Stretch, steel: Steel) -> tuple[Working, Quantity, Quant
                    f"{stretch.rail.mark}, {_first_low(stretch.rail.title)}: the stretch with the highest use, its "
                    f"{flange} flange in compression; the greatest moment of all may stand where the flange is held "
                    "more closely")
+    if stretch.part < 1.0:
+        moment = w(SHARED, M=moment, **_inertias(stretch.rail, stretch.part))
     asked = w(DEMAND, phi=case.factor, M=moment)
     if steel.section.shape == "HSS":
         return w, asked, moment_allowed(w, steel, sure("L_b", stretch.free.length, "m"))
     return w, asked, moment_allowed(w, steel, unbraced(w, flange, stretch.rail.mark, stretch.free))
+
+
+def _inertias(rail: Rail, part: float) -> dict[str, Quantity]:
+    """Inertia (m4) of a rail and of all that lie on each other, of which it takes this part."""
+    said = f"{rail.mark} {rail.section}"
+    return {"I_r": sure("I_r", rail.inertia, "m4", origin=said),
+            "I_s": sure("I_s", rail.inertia / part, "m4", origin=f"{said} and the rail it lies on")}
 
 
 def _first_low(title: str) -> str:
@@ -180,15 +209,18 @@ def shear_of(cases: Sequence[Case], rails: Sequence[Rail], steels: Mapping[str, 
             for rail in rails:
                 on = np.flatnonzero((side.diagram.x >= rail.front) & (side.diagram.x <= rail.rear))
                 if len(on):
-                    k = on[int(np.abs(side.diagram.shear[on]).argmax())]
-                    v = abs(float(side.diagram.shear[k]))
-                    use = float(case.factor.values[0]) * v / allowed[rail.mark]
-                    found.append((use, case, side, rail, v, float(side.diagram.x[k])))
+                    parts = rail.parts(side.diagram.x[on])
+                    best = int((np.abs(side.diagram.shear[on]) * parts).argmax())
+                    v, x, part = abs(float(side.diagram.shear[on][best])), side.diagram.x[on][best], float(parts[best])
+                    use = float(case.factor.values[0]) * v * part / allowed[rail.mark]
+                    found.append((use, case, side, rail, v, float(x), part))
     if not found:
         return None
-    _, case, side, rail, v, x = max(found, key=lambda f: f[0])
+    _, case, side, rail, v, x, part = max(found, key=lambda f: f[0])
     w = Working()
     shear = grown(w, case, side, v, x, f"{rail.mark}, {_first_low(rail.title)}", force=True)
+    if part < 1.0:
+        shear = w(SHARED_FORCE, V=shear, **_inertias(rail, part))
     return w, w(DEMAND_FORCE, phi=case.factor, V=shear), shear_allowed(w, steels[rail.mark]), case.state
 
 

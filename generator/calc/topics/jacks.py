@@ -194,15 +194,19 @@ def _quantities(
     yield report(f"{id}.turns", f"{title}, turns of the crank", e.turns)
     yield report(f"{id}.hand_time", f"{title}, cranking time by hand", e.time)
     yield report(f"{id}.time", f"{title}, time to raise", motor.time if motor else e.time)
-    yield report(f"{id}.year", f"{title}, work at the crank in a year if always by hand", _year(model, e))
+    yield report(f"{id}.year", f"{title}, work at the crank {_span(model)} if always by hand", _year(model, e))
     if motor:
         yield report(f"{id}.current", f"{title}, current from a low battery", motor.current)
         yield report(f"{id}.fuse", f"{title}, fuse", motor.fuse)
         yield report(f"{id}.drop", f"{title}, voltage lost in the cable", motor.drop)
 
 
+def _span(model: Model) -> str:
+    return "for its only move" if model.spec.project.use.moves else "in a year"
+
+
 def _year(model: Model, e: jd.Effort) -> Quantity:
-    return Working()(YEAR, n_m=sure("n_m", float(model.spec.project.use.moves_a_year), "1"), t=e.time)
+    return Working()(YEAR, n_m=sure("n_m", float(model.spec.project.use.moves_busiest), "1"), t=e.time)
 
 
 def _record(

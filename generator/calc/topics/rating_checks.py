@@ -9,6 +9,7 @@ from generator.calc.topics.attitude import STATION, TOLERANCE
 from generator.calc.topics.ball_class import chain_least, class_check, is_ball
 from generator.calc.topics.coupled import coupled
 from generator.calc.topics.rating_chain import AT, TYRE_PAIR, TYRE_RULE, Link, divisor
+from generator.calc.topics.road_inputs import top_speed
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.load import Reference
@@ -162,7 +163,7 @@ def use_class(model: Model, data: Reference) -> str:
     use, letters = model.spec.project.use, "abcd"
     by = [
         next((i for i, c in enumerate("abc") if value <= data.defaults[f"use.{c}_{what}"].value), 3)
-        for what, value in (("moves", float(use.moves_a_year)), ("distance", use.distance_a_year.nominal))
+        for what, value in (("moves", float(use.moves_busiest)), ("distance", use.distance_a_year.nominal))
     ]
     return letters[min(max(by) + ("gravel" in use.roads), 3)]
 
@@ -186,11 +187,12 @@ def running_gear_checks(model: Model, trials: Trials, data: Reference) -> Iterat
         "",
         compare(trials.given("p_w", gear.wheel.pressure, "Pa", path=f"{AT}.wheel.pressure"), inflated, ">=", Working()),
     )
-    if "highway" in model.spec.project.use.roads:
+    use = model.spec.project.use
+    if "highway" in use.roads or use.top_speed is not None:
         yield Check(
             "tyre.speed",
             About(
-                "Tyres are rated for highway speed",
+                f"Tyres are rated for {'highway speed' if use.top_speed is None else 'the top speed stated'}",
                 "ratings",
                 "tyre makers' guides",
                 "Special-trailer tyres overheat above the speed they are made for.",
@@ -199,7 +201,7 @@ def running_gear_checks(model: Model, trials: Trials, data: Reference) -> Iterat
             ),
             "",
             compare(
-                tyre_speed(model, trials), trials.assumed("v_min", data.defaults["use.highway_speed"]), ">=", Working()
+                tyre_speed(model, trials), top_speed(model, trials, data).named("v_min"), ">=", Working()
             ),
         )
 

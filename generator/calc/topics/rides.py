@@ -5,7 +5,7 @@ from typing import Protocol
 
 import numpy as np
 
-from generator.calc.record import Floats, Quantity, Step, Working, combine, formula, sure
+from generator.calc.record import Findings, Floats, Quantity, Step, Working, combine, formula, report, sure
 from generator.calc.topics import suspension as sus
 from generator.calc.topics.optional import absent
 from generator.calc.trials import Trials
@@ -89,6 +89,22 @@ def LEVEL_TONGUE(z_d: Floats, zeta_h: Floats) -> Floats:
 @formula("Height above ground of a level of the frame", "z_s = z_d + zeta", "m", "height chain")
 def ABOVE_GROUND(z_d: Floats, zeta: Floats) -> Floats:
     return z_d + zeta
+
+
+@formula("Body on its springs, up and down", "f = sqrt(k/m)/(2*pi)", "Hz", "textbook: a mass on a spring, no damping")
+def BOUNCE(k: Floats, m: Floats, pi: Floats) -> Floats:
+    """Natural frequency Hz from the rate of all axles N/m and the mass they carry kg."""
+    return np.sqrt(k / m) / (2 * pi)
+
+
+def bounce(model: Model, loads: Mapping[str, Loaded], rides: Mapping[str, Ride], trials: Trials, data: Reference,
+           ) -> Findings:
+    """`bounce.travel` (Hz): how briskly the body bounces over its axles in the travel state; lower rides softer."""
+    load, rates = loads[DESIGN], rides[DESIGN].rates
+    carried = sus.total("m", (load.group, *(_negative(u) for u in sus.gear(model, trials, data).unsprung)))
+    rate = combine("k", np.sum(np.broadcast_arrays(*[q.values for q in rates]), axis=0), "N/m:spring", rates)
+    found = Working()(BOUNCE, k=rate, m=carried, pi=sure("pi", float(np.pi), "1"))
+    return Findings((report("bounce.travel", "Ride: body on springs and tyres, bounces a second, travel load", found),))
 
 
 def rides(model: Model, loads: Mapping[str, Loaded], trials: Trials, data: Reference) -> dict[str, Ride]:

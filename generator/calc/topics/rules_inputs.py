@@ -25,7 +25,7 @@ from generator.calc.topics.rides import hitch_station
 from generator.calc.trials import Trials
 from generator.model.types import Model
 from generator.reference.types import Reference
-from generator.spec.models.trailer import Ball, Gooseneck
+from generator.spec.models.trailer import Ball, Gooseneck, KingPin
 
 BRIDGE = "bridge formula: variables in 23 CFR 658.17(e) and 658.5, the formula itself read second-hand"
 
@@ -64,6 +64,11 @@ def ALL_MASS(F_0: Floats, R_0: Floats, C: Floats, W: Floats) -> Floats:
 )
 def COMBINATION_RATING(GCWR: Floats, GV: Floats, GVWR: Floats, GC: Floats) -> Floats:
     return np.maximum(np.maximum(GCWR, GV + GVWR), GC)
+
+
+@formula("Trailer over tow vehicle, gross ratings", "r_v = GVWR/GV", "%", "49 CFR 393.48(d)")
+def OVER_VEHICLE(GVWR: Floats, GV: Floats) -> Floats:
+    return GVWR / GV
 
 
 @formula("Strength of all chains", "B_s = n*B_c", "kg", "chains share the pull")
@@ -174,6 +179,9 @@ def _masses(
     rating = w(COMBINATION_RATING, GCWR=vehicle["GCWR"], GV=vehicle["GV"], GVWR=asked, GC=actual)
     yield "combination.rating", Known("Rating of the combination", rating, tuple(w.steps))
     yield "vehicle.rating", Known("Rating of the tow vehicle", vehicle["GV"])
+    over = Working()
+    yield "trailer.over_vehicle", Known("Trailer over tow vehicle, gross ratings",
+                                        over(OVER_VEHICLE, GVWR=asked, GV=vehicle["GV"]), tuple(over.steps))
     axles = [a for s in loads.values() for a in s.axles]
     yield "axles.heaviest", Known("Heaviest axle of any towed state", _most("N", axles, np.maximum))
     group = _most("A", [s.group for s in loads.values()], np.maximum)
@@ -205,12 +213,14 @@ def bridge(title: str, length: Quantity, axles: int, data: Reference, trials: Tr
 def _counts(
     model: Model, loads: Mapping[str, StateLoads], told: Mapping[str, Reported], trials: Trials, data: Reference
 ) -> Named:
-    trailer, use = model.spec.trailer, model.spec.project.use
+    trailer, house, use = model.spec.trailer, model.spec.house, model.spec.project.use
     gear, chains, coupling = trailer.running_gear, trailer.chains, trailer.coupling
     braked = sum(a.brake.type != "none" for a in gear.axles)
     for id, title, number in (
         ("axles.count", "Axles", len(gear.axles)), ("brakes.axles", "Axles with brakes", braked),
-        ("chains.count", "Safety chains", chains.count), ("use.moves", "Moves in an ordinary year", use.moves_a_year),
+        ("chains.count", "Safety chains", chains.count), ("use.moves", "Moves in an ordinary year", use.moves_ordinary),
+        ("lofts.sleeping", "Lofts to sleep in", sum(loft.sleeps > 0 for loft in house.lofts)),
+        ("climbs.count", "Stairs and ladders", len(house.climbs)),
     ):
         yield id, Known(title, sure("n", float(number), "count", Basis.QUOTED))
     each = trials.given("B_c", chains.breaking, "kg", path="trailer.yaml chains.breaking")
@@ -220,6 +230,9 @@ def _counts(
     if isinstance(coupling, Ball | Gooseneck):
         ball = trials.given("d_b", coupling.ball_diameter, "m", path="trailer.yaml coupling.ball_diameter")
         yield "ball.diameter", Known("Ball", ball)
+    if isinstance(coupling, KingPin):
+        pin = trials.given("d_p", coupling.pin_diameter, "m", path="trailer.yaml coupling.pin_diameter")
+        yield "pin.diameter", Known("King pin", pin)
     site = model.spec.site
     has_frost = site is not None and site.frost is not None
     frost = standing(model, trials, "frost", "d_f", "m") if has_frost else absent("d_f", "m", "site.yaml frost")

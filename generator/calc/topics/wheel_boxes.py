@@ -6,6 +6,7 @@ import numpy as np
 
 from generator.calc.record import Findings, Floats, Quantity, Reported, Working, combine, formula, report, sure
 from generator.calc.topics.axles import StateLoads
+from generator.calc.topics.floor import is_raised
 from generator.calc.topics.low_points import highest
 from generator.calc.topics.rides import DESIGN, Ride
 from generator.calc.trials import Trials
@@ -111,6 +112,16 @@ def OVER_STORAGE(z_o: Floats, z_l: Floats, w_d: Floats, w_r: Floats, l_d: Floats
     return np.maximum(z_o - z_l, 0.0) * np.maximum(w_d - w_r, 0.0) * np.maximum(l_d - l_b, 0.0)
 
 
+@formula("Finish of the floor over the raised one", "f = f_z - t_b", "m", "height chain")
+def FINISH(f_z: Floats, t_b: Floats) -> Floats:
+    return f_z - t_b
+
+
+@formula("Floor above the floor it has as drawn, raised over the boxes", "r_d = r - t_b", "m", "height chain")
+def RISE_DRAWN(r: Floats, t_b: Floats) -> Floats:
+    return r - t_b
+
+
 WAYS = {"boxed": "box in the floor", "raised": "whole floor raised", "over": "deck over the wheels"}
 """The ways over the wheels: ids, and how they are said."""
 
@@ -167,14 +178,14 @@ def wheel_boxes(
     ways = (_boxed(deck, box, trials, data), _raised(deck, box, trials, data), _over(deck, box, trials, data))
     zone = _lowest(model.spec.house.zones)
     top = highest(model, rides, trials, np.zeros_like).height
-    drawn = way_drawn(model)
+    drawn, raised = way_drawn(model), _raised_by(model, zone, trials)
     return Findings(
         (
             report("box.needed.length", "Wheel box needed, length", box.length, "up"),
             report("box.needed.top", "Wheel box needed, top above the deck", box.top, "up"),
             report("box.needed.inside", "Wheel box needed, inner face from the centre line", box.inside, "down"),
             report("box.boxed.clear_width", "Floor between the boxes", Working()(CLEAR_WIDTH, b_i=box.inside), "down"),
-            *(q for way in ways for q in _reported(way, deck, zone, top, way.id == drawn, trials)),
+            *(q for way in ways for q in _reported(way, deck, zone, top, drawn, raised, trials)),
         )
     )
 
@@ -182,7 +193,9 @@ def wheel_boxes(
 def way_drawn(model: Model) -> str:
     """Which of the ways the design has as it is drawn: its id, or nothing."""
     trailer = model.spec.trailer
-    return "over" if trailer.deck == "over the wheels" else "boxed" if trailer.wheel_boxes else ""
+    if trailer.deck == "over the wheels":
+        return "over"
+    return "raised" if is_raised(model) else "boxed" if trailer.wheel_boxes else ""
 
 
 def _lowest(zones: tuple[Zone, ...]) -> Zone:
@@ -269,17 +282,25 @@ def _box_mass(w: Working, deck: Deck, box: Box, trials: Trials, data: Reference)
     return w(BOX_MASS, q=q, A_b=box.lost, l_b=box.length, h_b=box.top, w_d=deck.width, b_i=box.inside)
 
 
+def _raised_by(model: Model, zone: Zone, trials: Trials) -> Quantity:
+    """How far the floor of a zone is raised as drawn: top of the boxes under it, above the main-deck top, m."""
+    box = max(model.spec.trailer.wheel_boxes, key=lambda b: b.top.nominal, default=None)
+    if box is None or not (is_raised(model) and zone.floor.nominal >= box.top.nominal):
+        return sure("t_b", 0.0, "m")
+    return trials.given("t_b", box.top, "m", path="trailer.yaml wheel_boxes.top")
+
+
 def _reported(
-    way: Way, deck: Deck, zone: Zone, top: Quantity, is_drawn: bool, trials: Trials
+    way: Way, deck: Deck, zone: Zone, top: Quantity, drawn: str, raised: Quantity, trials: Trials
 ) -> Iterator[Reported]:
     w, at = Working(), f"house.yaml zones.{zone.id}"
-    floor = trials.given("f", zone.floor, "m", path=f"{at}.floor")
+    floor = w(FINISH, f_z=trials.given("f", zone.floor, "m", path=f"{at}.floor"), t_b=raised)
     ceiling = trials.given("c", zone.ceiling, "m", path=f"{at}.ceiling")
-    name, to = f"box.{way.id}", f"{way.title}, as drawn" if is_drawn else way.title
+    name, to = f"box.{way.id}", f"{way.title}, as drawn" if way.id == drawn else way.title
     yield report(f"{name}.floor", f"Floor above ground, {to}", w(FLOOR, z_d=deck.drawn, f=floor, r=way.rise), "up")
     headroom = w(HEADROOM, c=ceiling, f=floor, r=way.rise)
     yield report(f"{name}.headroom", f"Headroom under the roof as drawn, {zone.title}, {to}", headroom, "down")
-    height = w(HEIGHT, z=top, r=way.rise)
+    height = w(HEIGHT, z=top, r=w(RISE_DRAWN, r=way.rise, t_b=raised))
     yield report(f"{name}.height", f"Highest point with the headroom as drawn, {to}", height, "up")
     yield report(f"{name}.floor_lost", f"Floor lost, {to}", way.lost, "up")
     yield report(f"{name}.storage", f"Storage gained, {to}", way.storage, "down")

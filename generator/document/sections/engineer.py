@@ -68,8 +68,8 @@ def fixings(brief: Brief, context: Context) -> tuple[Block, ...]:
 
 def fatigue(brief: Brief, context: Context) -> tuple[Block, ...]:
     """Stress range and counts of a year."""
-    note = ("Counts of an ordinary year of the stated moves and miles. The count of swings rests on a rule of thumb; "
-            "its bounds are wide on purpose.")
+    note = ("Counts of an ordinary year of the stated moves and miles, or of the only move. The count of swings rests "
+            "on a rule of thumb; its bounds are wide on purpose.")
     return _given("Stress range and counts", brief.fatigue, note, True)
 
 

@@ -18,19 +18,24 @@ from generator.document.blocks import (
     table,
     unique,
 )
-from generator.document.fit import line_count
 from generator.document.section import Context, Section
+from generator.draw.text import CAP_HEIGHT, wrap
 from generator.release.slices import Cover, Hazards, TodoPage, TodoRow
 
-ROOM = {True: 687.0, False: 738.0}
-"""Points of height a page holds, Letter and A4, less a line for safety."""
-WIDTH = 172.0
-"""Width of the text in mm, the narrower of both papers."""
-SHARES = (0.15, 0.27, 0.17, 0.16, 0.16)
+ROOM = {True: 699.0, False: 749.0}
+"""Points of height a page holds, Letter and A4: with the margins that end at its edges, less a few for safety."""
+WIDTH = {True: 177.9, False: 172.0}
+"""Width of the text in mm, Letter and A4."""
+SHARES = (0.13, 0.31, 0.16, 0.18, 0.15)
 """Widths of the columns item, do, evidence, stop if, defer to."""
-_FIRST, _AROUND, _PADDING = 26.0, 76.0, 5.0
+SIZES = (9.0, 9.0, 9.0, 9.0, 8.0)
+"""Sizes of their type in points."""
+_FIRST, _AROUND, _PADDING = 26.0, 111.0, 5.0
 """Points taken by the heading of the section; by heading, caution, table head and signature; by a row's edges."""
 
+_CAPITALS = CAP_HEIGHT * 25.4 / 72.0
+"""Height of capitals in mm of type a point high."""
+_GUTTER, _MOST = 2.0, 99
 _LINE = 11.0
 """Points from one line of a row to the next."""
 
@@ -67,7 +72,8 @@ def phases(hazards: Hazards, context: Context) -> tuple[Block, ...]:
 def pages(hazards: Hazards, context: Context) -> tuple[Block, ...]:
     """One page a phase."""
     anchors = unique(anchor("phase", p.id) for p in hazards.pages)
-    starts = new_pages([height(p) for p in hazards.pages], ROOM[context.cover.units == "us"])
+    is_letter = context.cover.units == "us"
+    starts = new_pages([height(p, WIDTH[is_letter]) for p in hazards.pages], ROOM[is_letter])
     held = zip(hazards.pages, anchors, starts, strict=True)
     return tuple(b for p, a, is_new in held for b in _phase(p, a, is_new))
 
@@ -82,14 +88,15 @@ def new_pages(heights: Sequence[float], room: float) -> tuple[bool, ...]:
     return tuple(starts)
 
 
-def height(page: TodoPage) -> float:
-    """Estimated height of a phase on paper, points."""
-    return _AROUND + 12.0 * line_count(page.caution, WIDTH, 10.0) + sum(map(_row, page.rows))
+def height(page: TodoPage, width: float) -> float:
+    """Height of a phase on paper, points, in a text `width` mm wide; lines break as the printed font breaks them."""
+    return _AROUND + sum(_row(row, width) for row in page.rows)
 
 
-def _row(row: TodoRow) -> float:
+def _row(row: TodoRow, width: float) -> float:
     texts = (row.item, row.do, row.evidence, row.stop_if, row.defer_to)
-    lines = (line_count(t, WIDTH * share - 2.0, 9.0) for t, share in zip(texts, SHARES, strict=True))
+    lines = (len(wrap(t, size * _CAPITALS, width * share - _GUTTER, _MOST))
+             for t, share, size in zip(texts, SHARES, SIZES, strict=True))
     return _LINE * max(lines) + _PADDING
 
 

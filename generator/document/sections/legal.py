@@ -13,6 +13,8 @@ from generator.units import Show
 
 TITLE = "Rules and papers"
 UNDECIDED = "undecided"
+ANSWERED = ("PASS",)
+"""Words in the box of a rule that leave nothing to ask about this design."""
 TOLD = "told"
 """The look of a rule that is woken: neither good nor bad."""
 CONFIDENCES = {"read": "", "computed": "computed from it", "memory": "from memory", "practice": "common practice"}
@@ -62,7 +64,7 @@ def _path(rulings: Rulings, woken: Iterable[Trigger]) -> Iterator[Block]:
         return
     against = "; ".join(declared.against)
     held = any(t.path == rulings.path for t in rulings.triggers)
-    none = "by none of the claims held here" if held else "not assessed: no claim is held for this route"
+    none = "none of the claims held here" if held else "not assessed: no claim is held for this route"
     yield Facts("Legal path", (("Declared", declared.title), ("Contradicted by", against or none)))
 
 
@@ -71,22 +73,25 @@ def _lines(rulings: Rulings, woken: tuple[Trigger, ...], show: Show) -> Iterator
         here = tuple(t for t in woken if t.topic == topic)
         if here:
             yield RuleLine(words, is_group=True)
-            yield from (_line(t, rulings.regions, show) for t in here)
+            yield from (_line(t, rulings, show) for t in here)
     if rulings.unknown_regions:
         yield RuleLine("Regions that no table holds", is_group=True)
         yield from (_unknown(code) for code in rulings.unknown_regions)
 
 
-def _line(t: Trigger, route: tuple[str, ...], show: Show) -> RuleLine:
+def _line(t: Trigger, rulings: Rulings, show: Show) -> RuleLine:
     word, look = _word(t)
     answer = "; ".join(filter(None, (t.asked.asked, t.asked.reply, t.asked.date)))
     known = CONFIDENCES[t.confidence]
-    source = "; ".join(filter(None, (t.source, "" if known in t.source else known, f"as of {t.as_of}")))
-    where = "whole route" if t.regions == route and len(route) > 1 else ", ".join(t.regions)
+    read = (t.source, "" if known in t.source else known, f"as of {t.as_of}") if t.is_held else ()
+    source = "; ".join(filter(None, read))
+    route, names = rulings.regions, dict(rulings.names)
+    whole = t.regions == route and len(route) > 1
+    where = "whole route" if whole else ", ".join(names.get(c, c) for c in t.regions)
     return RuleLine(
         title=t.title, id=" · ".join(filter(None, (t.id, where))), compared=_compared(t, show) or (DASH,),
         word=word, mark=look, note=_note(t, show), follows=t.follows, source=source,
-        confirm=t.confirm, answer=answer, is_open=not answer,
+        confirm=t.confirm, answer=answer, is_open=not answer and word not in ANSWERED,
     )
 
 

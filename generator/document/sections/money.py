@@ -7,7 +7,7 @@ from itertools import accumulate
 from generator.calc.findings import Budget, CostRow, Prompt, SumRow
 from generator.document.blocks import Block, Facts, Head, Line, Picture, Points, Prose, table
 from generator.document.section import Context, Section
-from generator.document.sentences import clipped
+from generator.document.sentences import clipped, over_years
 from generator.release.slices import Money
 from generator.units import Show
 
@@ -106,7 +106,7 @@ def years(money: Money, context: Context) -> tuple[Block, ...]:
                          for r in y.rows]
     lines.append(("total", ("Running cost", "", "", "", show.money(y.running))))
     return (
-        table(f"{y.years} years at {y.moves} {'move' if y.moves == 1 else 'moves'} a year", heads, lines),
+        table(over_years(y.years, y.moves, y.once), heads, lines),
         Facts("Moves and years", (
             *((("One move", show.money(y.a_move)),) if y.a_move else ()),
             ("One year standing still", show.money(y.a_year)),

@@ -2,13 +2,24 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from decimal import Decimal
 
 from markupsafe import Markup
 
-from generator.calc.compared import Comparison, Even, MoneyRow, NumberRow
+from generator.calc.compared import (
+    Comparison,
+    Even,
+    MoneyRow,
+    NumberRow,
+    Score,
+    change_of,
+    columns,
+    dearer,
+    letter,
+    number_of,
+)
 from generator.document.blocks import Block, Head, Heading, Line, Points, Prose, table
 from generator.document.section import Context, Section
+from generator.document.sentences import over_years
 from generator.release.slices import GuideRow, Options
 from generator.units import Show
 
@@ -48,20 +59,12 @@ def _foreword(found: Comparison) -> tuple[str, ...]:
     )
 
 
-def letter(number: int) -> str:
-    """A, B, C ... for options counted from 1."""
-    return chr(ord("A") + number - 1) if number <= 26 else f"A{number - 26}"
-
-
 def _letters(found: Comparison) -> str:
     return "; ".join(f"{letter(n)} {c.title}" for n, c in enumerate(found.designs[1:], start=1))
 
 
 def _columns(found: Comparison) -> Iterator[tuple[int, ...]]:
-    """Places of the designs of one table: the base, then at most four options."""
-    others = range(1, len(found.designs))
-    for start in range(0, len(others), ABREAST):
-        yield (0, *others[start : start + ABREAST])
+    return columns(len(found.designs) - 1, ABREAST)
 
 
 def _heads(columns: Sequence[int], first: str) -> tuple[Head, ...]:
@@ -73,16 +76,16 @@ def side_by_side(options: Options, context: Context) -> tuple[Block, ...]:
     """Kinds in words, then every result in its group, each option with its difference from the base."""
     found, show = options.comparison, context.show
     made: list[Block] = []
-    for columns in _columns(found):
-        lines: list[Line | Sequence[str]] = [(w.title, *(w.texts[n] for n in columns)) for w in found.words]
-        made.append(table("Kinds", _heads(columns, ""), lines, "tight"))
+    for places in _columns(found):
+        lines: list[Line | Sequence[str]] = [(w.title, *(w.texts[n] for n in places)) for w in found.words]
+        made.append(table("Kinds", _heads(places, ""), lines, "tight"))
         groups = dict.fromkeys(r.group for r in found.numbers)
         rows: list[Line | Sequence[str]] = []
         for group in groups:
-            rows.append(("group", (group,)))
-            rows += [_number_line(r, columns, show) for r in found.numbers if r.group == group]
+            held = [r for r in found.numbers if r.group == group and any(math.isfinite(r.values[n]) for n in places)]
+            rows += [("group", (group,)), *(_number_line(r, places, show) for r in held)] if held else []
         note = "Below each option its difference from the base. Ids in small type are those of results.json."
-        made.append(table("Results", _heads(columns, "Result"), rows, "tight", note))
+        made.append(table("Results", _heads(places, "Result"), rows, "tight", note))
     return tuple(made)
 
 
@@ -93,11 +96,8 @@ def _number_line(row: NumberRow, columns: Sequence[int], show: Show) -> tuple[st
 
 
 def _number(row: NumberRow, n: int, show: Show) -> str:
-    value, base = row.values[n], row.values[0]
-    shown = show(value, row.unit)
-    if n == 0 or not math.isfinite(value) or not math.isfinite(base):
-        return shown
-    return Markup("{}<br><small>{}</small>").format(shown, show.change(value, base, row.unit))
+    shown, change = number_of(row, n, show), change_of(row, n, show)
+    return Markup("{}<br><small>{}</small>").format(shown, change) if change else shown
 
 
 def money(options: Options, context: Context) -> tuple[Block, ...]:
@@ -106,9 +106,9 @@ def money(options: Options, context: Context) -> tuple[Block, ...]:
     if not found.money:
         return ()
     made: list[Block] = []
-    for columns in _columns(found):
-        lines = [(_titled(r, found), *(_amount(r, n, show) for n in columns)) for r in found.money]
-        made.append(table("Money of the options", _heads(columns, "Amounts with tax"), lines, "tight"))
+    for places in _columns(found):
+        lines = [(_titled(r, found), *(_amount(r, n, show) for n in places)) for r in found.money]
+        made.append(table("Money of the options", _heads(places, "Amounts with tax"), lines, "tight"))
     sentences = [f"{letter(n)}: {_even(e, found)}" for n, e in enumerate(found.evens, start=1) if e is not None]
     if sentences:
         made += [Heading("Moves a year at which an option pays", "break-even"), Points(tuple(sentences))]
@@ -125,22 +125,24 @@ def _small(title: str) -> str:
 
 def _titled(row: MoneyRow, found: Comparison) -> str:
     if row.id in ("cost.years", "cost.years.p80"):
-        return f"{row.title} ({found.years} years at {found.moves} moves a year)"
+        return f"{row.title} ({over_years(found.years, found.moves, found.moved_once)})"
     return row.title
 
 
+def _counted(count: int, of: str) -> str:
+    return f"{count} {of}" if count == 1 else f"{count} {of}s"
+
+
 def _amount(row: MoneyRow, n: int, show: Show) -> str:
-    value, base = row.values[n], row.values[0]
-    if n == 0 or value is None or base is None:
-        return show.money(value)
-    moved = value - base
-    delta = "same" if moved == 0 else ("+" if moved > Decimal(0) else "") + show.money(moved)
-    return Markup("{}<br><small>{}</small>").format(show.money(value), delta)
+    shown, more = show.money(row.values[n]), dearer(row, n, show)
+    return Markup("{}<br><small>{}</small>").format(shown, more) if more else shown
 
 
 def _even(even: Even, found: Comparison) -> str:
-    years = f"over {found.years} years"
+    years = f"over {_counted(found.years, 'year')}"
     if not math.isfinite(even.moves):
+        if even.is_same:
+            return f"costs the same as designed {years} at any number of moves."
         if even.cheaper_beyond == even.cheaper_at_none:
             return f"“{even.cheaper_at_none}” costs less {years} at any number of moves."
         return f"a move costs the same in both; “{even.cheaper_at_none}” costs less {years}."
@@ -151,18 +153,29 @@ def _even(even: Even, found: Comparison) -> str:
 
 
 def flips(options: Options, context: Context) -> tuple[Block, ...]:
-    """Checks that do not stand alike in all designs."""
+    """Checks that set the designs apart; those that are passed wherever they stand are counted in a sentence."""
     found = options.comparison
-    if not found.flips:
-        return (Prose(("Every check stands alike in all designs.",)),)
     made: list[Block] = []
-    for columns in _columns(found):
-        rows = [(Markup("{}<br><small>{}</small>").format(f.title, f.id), *(f.statuses[n] for n in columns))
-                for f in found.flips if len({f.statuses[n] for n in columns}) > 1]
+    for places in _columns(found):
+        rows = [(Markup("{}<br><small>{}</small>").format(f.title, f.id), *(f.statuses[n] for n in places))
+                for f in found.flips if f.tells(places)]
         if rows:
-            made.append(table("Checks that change", _heads(columns, "Check"), rows, "tight",
-                              "A dash: the design has no such check."))
-    return tuple(made)
+            note = "A dash: the design has no such check." if any("" in row for row in rows) else ""
+            made.append(table("Checks that change", _heads(places, "Check"), rows, "tight", note, is_titled=True))
+    if not made:
+        made.append(Prose(("Every check that two designs share stands alike in both.",)))
+    return (*made, *_passing(found))
+
+
+def _passing(found: Comparison) -> tuple[Block, ...]:
+    """How many checks come and go with the parts of a design and are passed wherever they stand."""
+    count = sum(f.comes_or_goes(range(len(f.statuses))) for f in found.flips)
+    if not count:
+        return ()
+    what = "1 more check belongs" if count == 1 else f"{count} more checks belong"
+    return (Prose((f"{what} to parts that not every design has; passed wherever they stand, they are not listed. "
+                   "What quotes and scale tickets say is of the base alone and stands in the budget and on the scale "
+                   "card.",), "small"),)
 
 
 def weights(options: Options, context: Context) -> tuple[Block, ...]:
@@ -170,24 +183,31 @@ def weights(options: Options, context: Context) -> tuple[Block, ...]:
     found = options.comparison
     if found.score is None:
         return (Prose((
-            "No option is called the best here: that depends on what you weigh. Write `wishes` in project.yaml "
-            "(`what`: an id above, `weight`: a number) and the weighted sums are printed in this place.",
+            "No option is called the best here: that depends on what you weigh. Under “wishes” in project.yaml "
+            "write what you weigh (the id of a result above) and its weight (a number), and the weighted "
+            "sums are printed in this place.",
         )),)
     if not found.score.sums:
         return (Prose((f"None of the weighed results can be ranked in all designs: "
                        f"{', '.join(found.score.unused)}.",)),)
-    heads = (Head("Your weights", width=70), Head("Weight", True, 30))
-    lines = [(what, f"{weight:g}") for what, weight in found.score.weights]
-    sums = [("As designed" if n == 0 else f"{letter(n)}  {c.title}", f"{found.score.sums[n]:.2f}")
-            for n, c in enumerate(found.designs)]
     left = f" Not used, because not every design has a number there: {', '.join(found.score.unused)}." \
         if found.score.unused else ""
     return (
-        table("Weights as you gave them", heads, lines, "tight"),
-        table("Weighted sums", (Head("Design", width=70), Head("Sum", True, 30)), sums, "tight"),
-        Prose(("Of each result the worst design counts 0 and the best 1; the sum is weighted by your numbers and says "
-               "nothing about checks that fail." + left,), "small"),
+        *(_weighted(found, found.score, places) for places in _columns(found)),
+        Prose(("Of each result the worst design counts 0 and the best 1, the others in proportion; a sum is these "
+               "times their weights over all weights, and says nothing about checks that fail." + left,), "small"),
     )
+
+
+def _weighted(found: Comparison, score: Score, places: Sequence[int]) -> Block:
+    titles = {r.id: r.title for r in found.numbers}
+    heads = (Head("Result", width=32), Head("Weight", True, 8),
+             *(Head(h.text, True, 60 / len(places)) for h in _heads(places, "")[1:]))
+    lines: list[Line | Sequence[str]] = [
+        (Markup("{}<br><small>{}</small>").format(titles[what], what), f"{weight:g}", *(f"{of[n]:.2f}" for n in places))
+        for (what, weight), of in zip(score.weights, score.standings, strict=True)]
+    lines.append(("total", ("Weighted sum", "", *(f"{score.sums[n]:.2f}" for n in places))))
+    return table("Weights as you gave them, and what they make", heads, lines, "tight", is_titled=True)
 
 
 def guide(options: Options, context: Context) -> tuple[Block, ...]:

@@ -130,13 +130,13 @@ def reply(request: Request, context: Context) -> tuple[Block, ...]:
 def acceptance(request: Request, context: Context) -> tuple[Block, ...]:
     """What is measured at delivery."""
     heads = (
-        Head("No.", width=7),
-        Head("What", width=31),
-        Head("Nominal", True, 13),
-        Head("Low", True, 12),
-        Head("High", True, 12),
+        Head("No.", width=4),
+        Head("What", width=36),
+        Head("Nominal", True, 12),
+        Head("Low", True, 11),
+        Head("High", True, 11),
         Head("Measured", width=12),
-        Head("With", width=13),
+        Head("With", width=14),
     )
     rows = [(r.number, r.what, r.nominal, r.low, r.high, " ", r.how) for r in request.acceptance]
     return (

@@ -11,13 +11,21 @@ from generator.spec.models.base import Day, Id, Line, Part, Prose, Title
 class Use(Part):
     """How the house will be moved; sets the use class and with it the reserves."""
 
-    moves_a_year: Count = Field(description="Moves in an ordinary year.")
-    distance_a_year: Distance = Field(description="Distance towed in an ordinary year.")
+    moves_a_year: Count | None = Field(
+        default=None, description="Moves in an ordinary year; 0: it is never moved. Left out with `moves: once`."
+    )
+    moves: Literal["once"] | None = Field(
+        default=None, description="In place of `moves_a_year`: one move in all, to where it will stand for years."
+    )
+    distance_a_year: Distance = Field(
+        description="Distance towed in an ordinary year; with `moves: once` the distance of that move."
+    )
     roads: tuple[Literal["highway", "paved", "gravel", "mountain", "ferry"], ...] = Field(
         min_length=1, description="Kinds of road on the routes."
     )
     regions: tuple[Line, ...] = Field(
-        min_length=1, description="Regions of the route, as codes of the reference data (US-OR, CA, EU, NZ ...)."
+        min_length=1, description="Regions of the route: each state of the US (US-OR, US-DC ...), CA or CA-BC, CA-NT, "
+        "CA-NU, CA-ON, CA-QC, EU, UK, AU, NZ; any other is not assessed."
     )
     top_speed: Speed | None = Field(default=None, description="Greatest speed at which it will be towed.")
     steepest_grade: Share | None = Field(default=None, description="Steepest grade of the routes.")
@@ -31,6 +39,20 @@ class Use(Part):
     lowest_clearance: Size | None = Field(
         default=None, description="Least clear height over a ramp or dip on the way: ferry door, underpass, shed."
     )
+
+    @property
+    def moves_ordinary(self) -> int:
+        """Moves in an ordinary year: none of a house moved once."""
+        return self.moves_a_year or 0
+
+    @property
+    def moves_busiest(self) -> int:
+        """Moves in the year that has most of them: the one of a house moved once."""
+        return 1 if self.moves else self.moves_ordinary
+
+    def moves_over(self, years: float) -> float:
+        """Moves in so many years."""
+        return 1.0 if self.moves else self.moves_ordinary * years
 
 
 class Margins(Part):
@@ -111,8 +133,11 @@ class Project(Part):
     stage: Literal["sketch", "specified", "quoted", "weighed"] = Field(
         description="How far the design is; sets the allowance for mass not listed."
     )
-    legal_path: Literal["rv", "park_model", "manufactured", "foundation_dwelling", "undecided"] = Field(
-        description="What the house is declared to be."
+    legal_path: Literal[
+        "rv", "park_model", "manufactured", "foundation_dwelling", "caravan", "vehicle", "undecided"
+    ] = Field(
+        description="What the house is declared to be; the first three are of US law, caravan and vehicle (a "
+        "registered trailer that is lived in) of other countries."
     )
     use: Use = Field(description="How it will be moved.")
     margins: Margins = Field(description="Room kept on top of the rules.")

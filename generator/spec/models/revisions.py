@@ -5,6 +5,15 @@ from pydantic import Field
 from generator.spec.models.base import Day, Line, Part, Prose, Title
 
 
+class Waiver(Part):
+    """A compulsory check set aside for this revision alone; printed on everything issued under it."""
+
+    check: Line = Field(description="Id of the check, as `packet check` prints it.")
+    role: Line = Field(description="Role that set it aside.")
+    date: Day = Field(description="Day on which it was set aside.")
+    reason: Line = Field(description="Why it may be.")
+
+
 class Revision(Part):
     """One revision of the design."""
 
@@ -13,6 +22,7 @@ class Revision(Part):
     asked_by: Line = Field(description="Role that asked.")
     why: Prose = Field(description="Reason.")
     changes: tuple[Line, ...] = Field(min_length=1, description="What was decided, one decision each.")
+    waivers: tuple[Waiver, ...] = Field(default=(), description="Compulsory checks set aside, for this revision.")
 
 
 class Revisions(Part):

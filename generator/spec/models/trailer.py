@@ -116,6 +116,9 @@ class Frame(Part):
     width: Size = Field(description="Width of the main deck.")
     rails_outside: Size = Field(description="Width outside to outside of the main rails.")
     deck_thickness: Gap = Field(description="Decking between the top of the steel and the main-deck top.")
+    belly: Gap | None = Field(
+        default=None, description="Main-deck top down to foam and belly sheet, where the deck is over the tyres."
+    )
     rail_underside: Length = Field(description="Height of the underside of the main rails (below the deck: negative).")
     members: tuple[Member, ...] = Field(min_length=1, description="All members, one entry per mark.")
     plates_share: Share = Field(description="Plates, gussets and weld metal as a share of the members' mass.")
@@ -156,7 +159,10 @@ class Wheel(Part):
 class Brake(Part):
     """The brakes of one axle."""
 
-    type: Literal["electric", "electric over hydraulic", "none"] = Field(description="How they are worked.")
+    type: Literal["electric", "electric over hydraulic", "over-run", "none"] = Field(
+        description="How they are worked; over-run (surge) brakes by the trailer's push on the coupling, without a "
+        "controller."
+    )
     size: Line = Field(description="Size as the maker names it.")
     rating: Mass = Field(description="Axle load for which the pair is rated; 0 lb without brakes.")
 
@@ -315,7 +321,7 @@ class Chains(Part):
     count: Count = Field(description="How many.")
     breaking: Rating = Field(description="Least breaking strength of one chain.")
     anchor_station: Length = Field(description="Station of the anchors.")
-    breakaway: Line = Field(description="Switch, battery and charger.")
+    breakaway: Line = Field(description="Switch, battery and charger; with over-run brakes the cable and its lever.")
 
 
 class Wiring(Part):

@@ -54,6 +54,19 @@ def test_brakes_at_their_ratings_are_held_against_the_heaviest_load_on_the_wheel
         assert outcome.status == ("pass" if 0.45 * 3 * kg >= asked else "fail")
 
 
+def test_over_run_brakes_leave_to_their_maker_what_push_and_lever_give():
+    """No controller, and no battery that sets them when the trailer breaks away: nothing is passed on their rating."""
+    over_run = {f"running_gear.axles.{n}.brake.type": "over-run" for n in range(3)}
+    of = found(braking, trailer=over_run)
+    assert [c.id for c in of.checks] == [*IDS[:3], "brakes.overrun", *IDS[3:]]
+    for id in ("brakes.overrun", "brakes.breakaway"):
+        assert check(of, id).status == "not assessed"
+        assert check(of, id).outcome.inputs[0].startswith("the maker's letter")
+    said = " ".join(c.about.ask for c in of.checks)
+    assert "controller" not in said
+    assert "battery" not in said
+
+
 def test_the_combination_must_reach_the_force_of_the_rule_not_its_distance_alone():
     outcome = check(found(braking), "brakes.stop").outcome
     assert outcome.limit.value == pytest.approx(0.435)

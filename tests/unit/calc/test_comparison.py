@@ -1,5 +1,6 @@
 """Designs side by side: money over the years by hand, break-even by its definition, weights by hand."""
 
+import json
 from decimal import Decimal
 from pathlib import Path
 from types import SimpleNamespace
@@ -9,20 +10,22 @@ import pytest
 from spec_folder import STARTER, write
 
 from generator.calc.abreast import abreast
-from generator.calc.compared import NumberRow
-from generator.calc.comparison import _score, compare
+from generator.calc.compared import Comparison, Contender, Flip, NumberRow, change_of, columns, number_of
+from generator.calc.comparison import _even, _score, compare
 from generator.calc.run import calculate
 from generator.calc.topics.cost_years import break_even, years_of
 from generator.calc.trials import Trials
 from generator.model.resolve import resolve
 from generator.reference.load import reference
+from generator.release.results import comparison_json
 from generator.spec.measure import Measure
 from generator.spec.models.costs import Costs, Running
-from generator.spec.models.project import Wish
+from generator.spec.models.project import Use, Wish
 from generator.spec.read import read_spec
 from generator.units import Show
 
 DATA = reference()
+WREN = Path(__file__).resolve().parents[3] / "specs" / "wren"
 
 
 def miles(value: float) -> Measure:
@@ -34,7 +37,11 @@ def line(id: str, each: str, likely: str, taxed: str = "no", **more: object) -> 
     return Running.model_construct(id=id, each=each, likely=Decimal(likely), taxed=taxed, **given)
 
 
-USE = SimpleNamespace(moves_a_year=4, distance_a_year=miles(2000 * 1609.344))
+def used(far: float, **moves: object) -> Use:
+    return Use.model_construct(**{"moves_a_year": None, "moves": None, "distance_a_year": miles(far)} | moves)
+
+
+USE = used(2000 * 1609.344, moves_a_year=4)
 LINES = (
     line("fuel", "move", "150"),
     line("cover", "year", "900"),
@@ -62,7 +69,7 @@ def test_ten_years_by_hand() -> None:
 
 
 def test_a_house_that_never_moves_pays_by_the_year_alone() -> None:
-    found = years(use=SimpleNamespace(moves_a_year=0, distance_a_year=miles(0.0)))
+    found = years(use=used(0.0, moves_a_year=0))
     assert found.running == Decimal(10100)
     assert found.a_move == Decimal("150.00")
 
@@ -94,6 +101,7 @@ def test_weights_are_the_persons_own() -> None:
     found = _score(rows, wishes)
     assert found is not None
     # low: 0.5, 1, 0 at weight 3; room: 0, 0, 1 at weight 1
+    assert found.standings == ((0.5, 1.0, 0.0), (0.0, 0.0, 1.0))
     assert found.sums == pytest.approx((0.375, 0.75, 0.25))
     assert found.unused == ("neither", "part", "nothing")
     assert _score(rows, []) is None
@@ -121,5 +129,69 @@ def test_an_option_is_compared_by_its_own_results(tmp_path: Path) -> None:
     assert rows["tyre.spare_capacity"].values[1] == pytest.approx(spare)
     assert rows["tyre.spare_capacity"].values[1] > rows["tyre.spare_capacity"].values[0]
     printed = abreast(found, Show("us", "USD"))
-    assert "A: Stronger tyres" in printed
+    assert "A  Stronger tyres" in printed
     assert "tyre.spare_capacity" in printed
+
+
+@pytest.mark.parametrize(("statuses", "told", "passing"), [
+    (("pass", "fail"), True, False),
+    (("pass", "review"), True, False),
+    (("pass", ""), False, True),
+    (("", "pass"), False, True),
+    (("", "review"), True, False),
+    (("not assessed", ""), True, False),
+    (("pass", "pass"), False, False),
+])
+def test_a_check_is_listed_where_it_sets_designs_apart(statuses: tuple[str, str], told: bool, passing: bool) -> None:
+    flip = Flip("a", "A", statuses)
+    assert (flip.tells((0, 1)), flip.comes_or_goes((0, 1))) == (told, passing)
+
+
+def test_quotes_and_tickets_of_the_base_are_no_difference() -> None:
+    """Wren has two quotes, of which no option can have any: none is counted and none is listed."""
+    spec = read_spec(WREN)
+    model = resolve(spec, DATA)
+    base = calculate(model, DATA, with_levers=False)
+    assert any(c.id.startswith("quote.") for c in base.checks)
+    option = next(o for o in spec.options if o.id == "tires-up")
+    other = resolve(option.spec, DATA)
+    found = compare((model, base), [(option, other, calculate(other, DATA, with_levers=False))], DATA)
+    assert not any(f.id.startswith("quote.") for f in found.flips)
+    counts = {w.title: w.texts[0] for w in found.words}
+    own = [c for c in base.checks if not c.id.startswith("quote.")]
+    for word in ("fail", "not assessed", "review"):
+        assert counts[f"Checks: {word}"] == str(sum(c.status == word for c in own))
+
+
+def test_a_speed_at_the_end_of_its_search_lies_above_it() -> None:
+    row = NumberRow("v", "V", "g", "m/s", "more", (55.0, 40.0, float("nan")), 55.0)
+    show = Show("si", "EUR")
+    assert [number_of(row, n, show) for n in range(3)] == ["above 198\u00a0km/h", "144\u00a0km/h", "–"]
+    assert [change_of(row, n, show) for n in range(3)] == ["", "", ""]
+
+
+def test_five_options_stand_three_and_two() -> None:
+    assert list(columns(5, 4)) == [(0, 1, 2, 3), (0, 4, 5)]
+    assert list(columns(4, 4)) == [(0, 1, 2, 3, 4)]
+    assert list(columns(7, 3)) == [(0, 1, 2, 3), (0, 4, 5, 6), (0, 7)]
+    assert sorted({n for places in columns(23, 4) for n in places}) == list(range(24))
+
+
+def test_equal_money_is_called_equal() -> None:
+    """The same costs in base and option: neither is the cheaper one."""
+    budget = SimpleNamespace(base=Decimal(100), years=SimpleNamespace(years=10, a_move=Decimal(5), a_year=Decimal(7)))
+    here = SimpleNamespace(title="As designed", results=SimpleNamespace(budget=budget))
+    found = _even(here, SimpleNamespace(title="Other", results=SimpleNamespace(budget=budget)))
+    assert found is not None
+    assert (found.is_same, np.isnan(found.moves)) == (True, True)
+
+
+def test_json_of_a_comparison_holds_what_the_table_holds() -> None:
+    rows = (NumberRow("v", "V", "g", "m/s", "more", (55.0, 40.0), 55.0),)
+    designs = (Contender("base", "As designed", "", (), ()), Contender("x", "X", "", (), ()))
+    found = Comparison(designs, (), rows, (), (Flip("c", "C", ("pass", "")),), (None,), 1, False, 10, "A", None, False)
+    told = json.loads(comparison_json(found))
+    assert told["results"]["v"] == {"title": "V", "group": "g", "unit": "m/s", "better": "more", "end": 55.0}
+    assert [told["designs"][d]["values"]["v"] for d in ("base", "x")] == [55.0, 40.0]
+    assert told["designs"]["base"]["checks"] == {"c": "pass"}
+    assert told["designs"]["x"]["checks"] == {}

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from scratch import BALL, DATA, SITE, spec
+from scratch import BALL, DATA, KING_PIN, SITE, spec
 
 from generator.calc.record import Compared, Missing
 from generator.calc.run import work
@@ -14,6 +14,7 @@ from generator.calc.topics.rules_inputs import given
 from generator.calc.trials import Trials
 from generator.model.resolve import resolve
 from generator.reference.load import FOLDER, csv_rows
+from generator.reference.rules import NOT_HELD, TOPICS
 
 SURE = Trials(count=0)
 POUND, FOOT = 0.45359237, 0.3048
@@ -157,10 +158,25 @@ def test_nothing_is_told_of_a_region_without_rows():
 
 
 def test_what_is_not_held_is_named():
-    lacking = {n.regions: n.topics for n in found(project={"use.regions": ["NZ"]}).rulings.not_held}
-    assert "Licence and carrier" in lacking[("NZ",)]
-    assert "Brakes" in lacking[("NZ",)]
-    assert "Height, length and overhang" not in lacking[("NZ",)]
+    out = found(project={"use.regions": ["NZ"]})
+    lacking = {t.id: t.status for t in out.rulings.triggers if not t.is_held}
+    assert lacking["brakes-nz-ask"] == lacking["driver-nz-ask"] == "not assessed"
+    held = check(out, "held")
+    assert held.status == "not assessed"
+    assert not held.about.mandatory
+    (words,) = held.outcome.inputs
+    assert words.startswith("the rules of New Zealand on ")
+    assert "licence and carrier" in words
+    assert check(found(), "held") is None
+
+
+@pytest.mark.parametrize("code", ["EU", "UK", "AU", "NZ", "CA", "CA-BC", "CA-NT", "CA-NU", "CA-ON", "CA-QC"])
+def test_every_region_abroad_has_a_word_on_every_topic(code):
+    """What no table holds is a row that is never assessed; no topic passes by silence."""
+    out = found(project={"use.regions": [code], "legal_path": "caravan"})
+    assert out.rulings.not_held == ()
+    assert {t.topic for t in out.rulings.triggers} >= set(TOPICS) - {"width"}
+    assert all(t.status == "not assessed" for t in out.rulings.triggers if not t.is_held and t.woken is not False)
 
 
 def test_an_undecided_path_is_not_assessed_and_shows_all_paths():
@@ -168,12 +184,73 @@ def test_an_undecided_path_is_not_assessed_and_shows_all_paths():
     assert check(out, "path").status == "not assessed"
     assert [p.id for p in out.rulings.paths] == ["rv", "park_model", "manufactured", "foundation_dwelling"]
     assert not any(t.path for t in out.rulings.triggers)
+    abroad = found(project={"legal_path": "undecided", "use.regions": ["NZ"]})
+    assert [p.id for p in abroad.rulings.paths] == ["foundation_dwelling", "caravan", "vehicle"]
+    assert "declare one of foundation_dwelling, caravan, vehicle" in check(abroad, "path").outcome.inputs[0]
 
 
 def test_a_path_whose_claims_no_table_holds_is_not_assessed():
     out = found(project={"use.regions": ["NZ"]})
-    assert "no claim of this path is held for NZ" in check(out, "path").outcome.inputs[0]
+    assert "no claim of `rv` is held for New Zealand" in check(out, "path").outcome.inputs[0]
     assert check(found(), "path") is None
+    both = found(project={"use.regions": ["US-WA", "CA"]})
+    assert "for Canada (national agreement); paths there: foundation_dwelling, caravan, vehicle" in check(
+        both, "path").outcome.inputs[0]
+
+
+@pytest.mark.parametrize(("code", "pounds", "against"), [
+    ("NZ", 7_000, ()), ("NZ", 8_000, ("Caravan: over 3 500 kg",)),
+    ("AU", 9_900, ()), ("AU", 9_930, ("Caravan: over 4.5 t",)), ("CA", 30_000, ()),
+])
+def test_a_caravan_is_contradicted_by_its_mass(code, pounds, against):
+    """Vehicle classes of New Zealand, VSB 1; nothing is held for Canada, which is no contradiction."""
+    narrow = {"width": "2400 mm"}
+    out = found(told={"rating.gvwr.requested": pounds * POUND, "width.tyres": 2.4}, house=narrow,
+                trailer={"frame.width": "2400 mm"}, project={"use.regions": [code], "legal_path": "caravan"})
+    named = {p.id: p.against for p in out.rulings.paths}
+    assert named["caravan"] == against
+    assert ("path-contradicted" in {t.id for t in out.tasks}) is bool(against)
+
+
+def test_a_wide_vehicle_is_contradicted_and_one_moved_once():
+    """2.55 m: Vehicle Dimensions and Mass 2016."""
+    once = {"use.moves_a_year": None, "use.moves": "once"}
+    out = found(project={"use.regions": ["NZ"], "legal_path": "vehicle"} | once, house={"width": "2560 mm"})
+    against = {p.id: p.against for p in out.rulings.paths}["vehicle"]
+    assert against == ("Vehicle: no move in an ordinary year", "Vehicle: wider than 2.55 m")
+
+
+def test_a_house_moved_once_may_stand_on_a_foundation():
+    once = {"use.moves_a_year": None, "use.moves": "once", "legal_path": "foundation_dwelling"}
+    assert trigger(found(project=once), "path-foundation-moves").woken is False
+    assert trigger(found(project={"legal_path": "foundation_dwelling"}), "path-foundation-moves").woken is True
+
+
+OVERRUN = {f"running_gear.axles.{n}.brake.type": "over-run" for n in range(3)}
+
+
+@pytest.mark.parametrize(("gvwr", "share", "id", "status"), [
+    (10_000, 1.75, "light", "pass"), (10_000, 1.76, "light", "fail"),
+    (15_000, 1.25, "mid", "pass"), (15_000, 1.26, "mid", "fail"), (20_001, 1.0, "end", "fail"),
+])
+def test_over_run_brakes_by_the_tow_vehicle(gvwr, share, id, status):
+    """49 CFR 393.48(d)(1)-(3), edition of 2015: 1.75 times to 12,000 lb, 1.25 times under 20,001 lb, none beyond."""
+    tow = {"vehicle.gvwr": f"{gvwr / share} lb"}
+    out = found(told={"rating.gvwr.requested": gvwr * POUND}, trailer=OVERRUN, tow=tow)
+    surge = {c.id: c.status for c in out.findings.checks if c.id.startswith("rule.brakes-us-surge")}
+    assert surge == {f"rule.brakes-us-surge-{id}": status}
+
+
+def test_over_run_brakes_abroad():
+    """To 3 500 kg by UK rules (read) and the EU's (from memory); where nothing is held somebody is to be asked."""
+    heavy = {"rating.gvwr.requested": 3501.0}
+    out = found(told=heavy, trailer=OVERRUN, project={"use.regions": ["EU", "UK", "NZ"]})
+    assert check(out, "brakes-eu-overrun").status == check(out, "brakes-eu-uk-overrun").status == "fail"
+    assert trigger(out, "brakes-nz-overrun").status == "not assessed"
+    light = found(told={"rating.gvwr.requested": 3500.0}, trailer=OVERRUN, project={"use.regions": ["EU", "UK"]})
+    assert check(light, "brakes-eu-overrun").status == "review"
+    assert check(light, "brakes-eu-uk-overrun").status == "pass"
+    assert check(found(project={"use.regions": ["EU"]}), "brakes-eu-overrun") is None
 
 
 def test_contradictions_of_a_path_are_named():
@@ -221,11 +298,19 @@ def test_old_texts_are_warned_of_once_with_their_days():
     assert "2015-04-01" in task.what
 
 
+def test_old_size_limits_are_warned_of_too():
+    """Minnesota's height was read in a text of 2001."""
+    out = found(project={"use.regions": ["US-MN"], "date": "2015-05-01"})
+    assert ("2001-01-01", 1) in [(s.as_of, s.rules) for s in out.rulings.stale]
+    (task,) = [t for t in out.tasks if t.id == "rules-old"]
+    assert "(height, Minnesota) (text of 2001-01-01)" in task.what
+
+
 def test_texts_of_the_last_year_are_not_old():
     out = found(project={"date": "2015-12-01", "use.regions": ["US-OR"]})
     assert out.rulings.stale == ()
     assert "rules-old" not in {t.id for t in out.tasks}
-    assert {s.as_of for s in found(project={"date": "2016-05-01"}).rulings.stale} == {"2015-04-01"}
+    assert {s.as_of for s in found(project={"date": "2016-04-30"}).rulings.stale} == {"2015-04-01"}
 
 
 def test_a_rule_some_trials_wake_tells_their_share():
@@ -250,22 +335,28 @@ def written_tests():
     """Every test of every row: rule, ids it adds, unit it is written in, id it is compared with."""
     for path in sorted((FOLDER / "rules").glob("*.csv")):
         for _, row in csv_rows(f"rules/{path.name}"):
-            for text in filter(None, (*row["when"].split(" & "), row["must"])):
+            must = "" if row["must"] == NOT_HELD else row["must"]
+            for text in filter(None, (*row["when"].split(" & "), must)):
                 terms, _, unit, other = TEST.fullmatch(text).groups()
                 yield row["id"], terms.split(" + "), unit, other
 
 
-def test_every_quantity_a_rule_names_exists_in_the_unit_the_rule_is_written_in():
-    tow = {"vehicle.length": "6 m", "vehicle.ball_to_bumper": "200 mm"}
-    model = resolve(spec(trailer=BALL, tow=tow, site=SITE | {"frost": "600 mm"}), DATA)
+def _known(**changes):
+    model = resolve(spec(**changes), DATA)
     with np.errstate(all="ignore"):
         at = work(model, DATA, SURE)
-        known = given(model, at.loads, {q.id: q for q in at.quantities}, SURE, DATA)
+        return given(model, at.loads, {q.id: q for q in at.quantities}, SURE, DATA)
+
+
+def test_every_quantity_a_rule_names_exists_in_the_unit_the_rule_is_written_in():
+    tow = {"vehicle.length": "6 m", "vehicle.ball_to_bumper": "200 mm"}
+    known, pin = (_known(trailer=t, tow=tow, site=SITE | {"frost": "600 mm"}) for t in (BALL, KING_PIN))
     seen = list(written_tests())
     assert len(seen) > 80
     for rule, terms, unit, other in seen:
-        wanted = UNITS[unit] if other is None else known.of(other).quantity.unit
-        assert {known.of(id).quantity.unit for id in terms} == {wanted}, rule
+        at = pin if "pin.diameter" in terms else known
+        wanted = UNITS[unit] if other is None else at.of(other).quantity.unit
+        assert {at.of(id).quantity.unit for id in terms} == {wanted}, rule
 
 
 def test_a_check_carries_its_source_and_whom_to_ask():

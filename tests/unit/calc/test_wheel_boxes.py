@@ -4,7 +4,9 @@ import pytest
 import scratch
 from underway_sample import STILL, found, worked
 
+from generator.calc.topics import rides
 from generator.calc.topics.clearances import box_checks
+from generator.calc.topics.floor import floor
 from generator.calc.trials import Trials
 
 GAP, SKIN, STEEL, SHEET = 0.0254, 0.01905, 0.1016, 0.018
@@ -66,3 +68,71 @@ def test_rubber_and_tyre_do_not_spread_the_box():
     quantities, _ = found(scratch.spec(), Trials(count=500))
     assert quantities["box.needed.top"].high - quantities["box.needed.top"].low < 1e-9
     assert quantities["box.boxed.floor"].high - quantities["box.boxed.floor"].low > 1e-4
+
+
+RAISED = {"zones.0.floor": "0.3 m"}
+"""The floor of the one zone over the scratch boxes, higher than their tops."""
+
+
+def raised():
+    return found(scratch.spec(house=RAISED, trailer={"wheel_boxes.0.top": "0.25 m"}))[0]
+
+
+def floors(spec):
+    return {q.id: q.nominal for q in floor(worked(spec)[0], STILL).quantities}
+
+
+def test_a_floor_above_the_boxes_loses_nothing_to_them():
+    """By hand: room under it is the height of the boxes over the floor of the zone, boxes out."""
+    spec = scratch.spec(house=RAISED, trailer={"wheel_boxes.0.top": "0.25 m"})
+    zone, box, width = spec.house.zones[0], spec.trailer.wheel_boxes[0], spec.house.width.nominal
+    of = floors(spec)
+    assert of["floor.free"] == of["floor.area"]
+    boxes = 2 * (box.rear.nominal - box.front.nominal) * (width / 2 - box.inside.nominal)
+    whole = (zone.rear.nominal - zone.front.nominal) * width
+    assert of["floor.under"] == pytest.approx(0.25 * (whole - boxes))
+    standing = floors(scratch.spec(house=RAISED, trailer={"wheel_boxes.0.top": "0.35 m"}))
+    assert standing["floor.area"] - standing["floor.free"] == pytest.approx(boxes)
+    assert "floor.under" not in standing
+
+
+def test_ways_of_a_raised_floor_start_from_its_deck():
+    """The same trailer with the floor raised by 0.24 m: the ways over the wheels stand where they stood."""
+    drawn = raised()
+    assert drawn["box.raised.floor"].title.endswith("as drawn")
+    flat = found(scratch.spec(house={"zones.0.floor": "0.05 m"}, trailer={"wheel_boxes.0.top": "0.25 m"}))[0]
+    for way in ("boxed", "raised", "over"):
+        assert drawn[f"box.{way}.floor"].nominal == pytest.approx(flat[f"box.{way}.floor"].nominal)
+        assert drawn[f"box.{way}.headroom"].nominal == pytest.approx(flat[f"box.{way}.headroom"].nominal)
+        # the roof as drawn already stands over the raised floor
+        assert drawn[f"box.{way}.height"].nominal == pytest.approx(flat[f"box.{way}.height"].nominal - 0.25)
+
+
+def test_foam_and_belly_sheet_lie_over_the_tyres_too():
+    """Every millimetre below steel or decking is a millimetre less over the tyre at the stop; above it, none."""
+    over = {"deck": "over the wheels", "wheel_boxes": [], "running_gear.suspension.tube_to_deck": "700 mm"}
+
+    def gap(**more):
+        model, _, ride = worked(scratch.spec(trailer=over | more))
+        return next(iter(box_checks(model, ride["travel"], STILL, scratch.DATA))).outcome.demand.value
+
+    bare = gap()
+    deep, flat = gap(**{"frame.belly": "200 mm"}), gap(**{"frame.belly": "1 mm"})
+    assert flat == bare
+    deeper = gap(**{"frame.belly": "230 mm"})
+    assert deep < bare
+    assert deep - deeper == pytest.approx(0.030)
+    model, _, ride = worked(scratch.spec(trailer=over | {"frame.belly": "unknown"}))
+    assert next(iter(box_checks(model, ride["travel"], STILL, scratch.DATA))).status == "not assessed"
+
+
+def test_bounces_a_second_by_hand():
+    """Textbook: a mass on a spring swings sqrt(k/m)/(2 pi) times a second; 60 kN/m under 1 500 kg: 1.0066."""
+    assert rides.BOUNCE.of(k=60000.0, m=1500.0, pi=3.141592654) == pytest.approx(1.0066, abs=1e-4)
+    spec = scratch.spec()
+    model, loads, ride = worked(spec)
+    (told,) = rides.bounce(model, loads, ride, STILL, scratch.DATA).quantities
+    unsprung = sum(a.unsprung.nominal for a in spec.trailer.running_gear.axles)
+    rate = sum(float(k.values[0]) for k in ride["travel"].rates)
+    carried = float(loads["travel"].group.values[0]) - unsprung
+    assert told.nominal == pytest.approx((rate / carried) ** 0.5 / 6.283185307, rel=1e-6)

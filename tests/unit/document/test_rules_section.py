@@ -66,6 +66,23 @@ def test_a_box_is_left_where_nobody_has_answered():
     assert told.answer == "Vehicle office; as listed; 2026-02-20"
 
 
+def test_no_box_where_the_design_keeps_the_rule():
+    assert not lines(replace(RULE, status="pass", must=WIDE))[1].is_open
+    for change in ({"tests": ()}, {"tests": (), "path": "rv"}, {"status": "fail", "must": WIDE}, {"is_held": False}):
+        assert lines(replace(RULE, **change))[1].is_open
+
+
+def test_a_row_that_holds_nothing_is_not_assessed_and_cites_nothing():
+    line = lines(replace(RULE, is_held=False, status="not assessed", source="common practice, no source"))[1]
+    assert (line.word, line.source, line.is_open) == ("NOT ASSESSED", "", True)
+
+
+def test_regions_are_printed_by_name():
+    names = (("US-OR", "Oregon"), ("US-WA", "Washington"))
+    assert lines(replace(RULE, regions=("US-OR",)), names=names)[1].id == "lamps-us-wide · Oregon"
+    assert lines(RULE, names=names)[1].id == "lamps-us-wide · whole route"
+
+
 def test_the_box_is_drawn_and_the_reply_printed():
     answered = replace(RULE, id="lamps-us-long", asked=Asked("Vehicle office", "as <listed>", "2026-02-20"))
     html = str(rendered(part(RULE, answered), environment(web=False)))

@@ -28,7 +28,7 @@ def damage(path: Path, old: str, new: str) -> None:
 def test_all_tables_have_rows() -> None:
     data = reference()
     assert all((data.sources, data.defaults, data.materials, data.sections, data.regions))
-    assert len(data.regions) == 51 + 7  # 50 states and the District of Columbia, and seven codes elsewhere
+    assert len(data.regions) == 51 + 10  # 50 states and the District of Columbia, and ten codes elsewhere
 
 
 def test_a_row_that_is_not_there_names_its_table() -> None:

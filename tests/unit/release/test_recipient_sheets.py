@@ -4,16 +4,18 @@ import math
 from dataclasses import replace
 
 import pytest
-from release_sample import data, model, quantity, results, spec
+from release_sample import HERON, data, model, quantity, results, spec
 
 from generator.calc.measured import UpdatedState, Weighed
 from generator.reference.content import checklist
+from generator.reference.types import ChecklistRow
 from generator.release.cut import cut
-from generator.release.features import features
+from generator.release.features import deferred, features
 from generator.release.grants import OWNER, READERS, RECIPIENTS
 from generator.release.slices import Brief, Desk, Haul, Hazards, Slice, Underwriting
 from generator.spec.models.project import Insurance
 from generator.spec.models.spec import Spec
+from generator.spec.read import read_spec
 
 LB, IN = 0.45359237, 0.0254
 KINDS = {"haulier": Haul, "insurer": Underwriting, "engineer": Brief}
@@ -149,7 +151,8 @@ def test_every_word_of_when_is_a_feature_some_design_can_have() -> None:
     words = {w for p in checklist() for w in (p.when, *(r.when for r in p.rows)) if w}
     known = {"gooseneck", "ball", "king pin", "torsion", "leaf", "neck", "over the wheels", "between the wheels",
              "wheel boxes", "powered jacks", "stands", "points", "propane", "solid fuel", "heat not stated", "lithium",
-             "lead acid", "battery"}
+             "lead acid", "battery", "diesel", "spring bars", "sleeping loft",
+             "over-run brakes"}
     assert words <= known
     assert {"over the wheels", "leaf", "ball", "king pin", "solid fuel"} <= words
 
@@ -162,3 +165,38 @@ def test_everybody_reads_the_phases_they_work_in() -> None:
     assert not {"hot-work", "electrical", "shop"} & read["haulier"]
     assert {"hitching", "electrical"} <= read["insurer"]
     assert "shop" not in read["insurer"]
+
+
+ROAD = {"lifting", "wheels", "delivery", "tyres", "hitching", "weighing", "before-trip", "service", "occupancy",
+        "transport", "parking", "propane"}
+DWELLING = {"lifting", "hot-work", "weighing", "service", "occupancy", "parking", "wind", "propane", "electrical",
+            "life-safety"}
+SHOP = {"lifting", "shop", "shop-hot-work", "wheels", "harness", "delivery"}
+
+
+@pytest.mark.parametrize(("to", "phases"), [
+    ("owner", ROAD | DWELLING | SHOP), ("fabricator", SHOP), ("official", DWELLING), ("haulier", ROAD),
+    ("insurer", ROAD | DWELLING), ("engineer", set())])
+def test_each_recipient_gets_the_phases_that_concern_them_and_no_other(to: str, phases: set[str]) -> None:
+    """A design with propane and without a stove for wood."""
+    held = desk(to, insured(heat=["propane"])).get(Hazards)
+    assert {p.id for p in held.pages} == phases if isinstance(held, Hazards) else not phases
+
+
+def test_spring_bars_are_asked_about_only_where_there_are_any() -> None:
+    """wren tows with them; dipper's vehicle says nothing of them; without a vehicle they may come."""
+    wren, dipper = (read_spec(HERON.parent / name) for name in ("wren", "dipper"))
+    assert "spring bars" in features(wren)
+    assert "spring bars" not in features(dipper)
+    assert "spring bars" in features(replace(dipper, tow=None))
+    assert "spring bars" not in features(spec())
+
+
+def test_whose_word_counts_follows_the_route() -> None:
+    row = ChecklistRow("Bonding", "do", "seen", "not", "Electrician", us="a US code", abroad="the local code")
+    assert deferred(row, frozenset({"us"})) == "Electrician; a US code"
+    assert deferred(row, frozenset({"us", "ca"})) == "Electrician; a US code"
+    assert deferred(row, frozenset({"nz", "abroad"})) == "Electrician; the local code"
+    assert deferred(replace(row, abroad=""), frozenset({"abroad"})) == "Electrician"
+    assert {r.defer_to for p in desk(OWNER).get(Hazards).pages for r in p.rows if r.item == "Bonding"} >= {  # type: ignore[union-attr]
+        "Licensed electrician; NEC 250, 551, 552 as adopted"}

@@ -197,6 +197,7 @@ def test_the_starter_is_a_design_someone_would_build(tmp_path: Path, type: str, 
     assert len(results.checks) > 50
     assert [check.id for check in results.checks if check.status == "fail"] == []
     still_open = {check.id for check in results.checks if check.status == "not assessed"}
-    assert still_open == {"frame.neck_root", "parked.ties", "anchor.capacity", "site.frost", "dwelling.use",
-                          "rule.path"}
+    abroad = {"rule.held"} if system == "si" else set()  # the metric starter's route has topics no table holds
+    assert still_open == abroad | {"frame.neck_root", "parked.ties", "anchor.capacity", "site.frost", "dwelling.use",
+                                   "rule.path"}
     assert all(window.low <= window.chosen <= window.high for window in results.windows)

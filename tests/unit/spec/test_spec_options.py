@@ -62,3 +62,28 @@ def test_options_wait_until_the_design_itself_reads(tmp_path: Path) -> None:
     found = faults(tmp_path, {"options/x.yaml": TYRES, "weights.yaml": "items: none\n"})
     assert found
     assert not any(f.startswith("options/") for f in found)
+
+
+def moved(folder: Path, body: str) -> tuple[Moved, ...]:
+    (option,) = read_spec(write(folder, {"options/x.yaml": HEAD + body})).options
+    return option.moved
+
+
+def test_a_text_that_leaves_a_list_is_the_only_one_told(tmp_path: Path) -> None:
+    """The second of the texts goes; those behind it stay what they were."""
+    texts = read_spec(write(tmp_path / "base")).project.request.excluded
+    assert len(texts) > 2
+    told = moved(tmp_path / "with", "remove:\n  - project.request.excluded.2\n")
+    assert told == (Moved("project.request.excluded.2", texts[1], ""),)
+    told = moved(tmp_path / "new", "add:\n  project.request.excluded:\n    - A flag of many colours\n")
+    assert told == (Moved(f"project.request.excluded.{len(texts) + 1}", "", "A flag of many colours"),)
+
+
+def test_a_list_of_stations_is_told_whole(tmp_path: Path) -> None:
+    tree = read_spec(write(tmp_path / "base")).trailer.frame.members
+    member = next(m for m in tree if len(m.stations) > 1)
+    path = f"trailer.frame.members.{member.mark}.stations"
+    (told,) = moved(tmp_path / "with", f"replace:\n  {path}: [11 in, 22 in]\n")
+    assert (told.path, told.now) == (path, "11 in, 22 in")
+    assert told.was.count(",") == len(member.stations) - 1
+
