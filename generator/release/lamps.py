@@ -36,8 +36,9 @@ def lamps(model: Model, results: Results, steel: Steel, show: Show) -> Lamps:
 def _motors(model: Model, results: Results, show: Show) -> Iterator[str]:
     stated = {jack.id: jack for jack in model.spec.trailer.jacks}
     for record in results.jacks:
-        words = jack_words(show, record, stated.get(record.id))
-        if stated[record.id].motor is not None:
+        jack = stated.get(record.id)
+        if jack is not None and jack.motor is not None:
+            words = jack_words(show, record, jack)
             yield (f"{record.title}: {words['voltage']}, {words['current']} at the rated lift; fuse for the load here "
                    f"{words['fuse']}; cable {words['area']}, good for {words['ampacity']}, {words['run']} one way")
 
