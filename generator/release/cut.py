@@ -18,13 +18,17 @@ from generator.release.cover import underwriting
 from generator.release.decision import decision, held_up
 from generator.release.engineer import brief
 from generator.release.features import deferred, features
+from generator.release.gear import running, shapes
 from generator.release.grants import (
+    BEHIND,
     CHECKS,
     GRANTS,
     OWNER,
     QUANTITIES,
     READERS,
     ROOMS_TOLD,
+    ROUTE_TOLD,
+    SHEETS,
     STATES,
     WINDOWS,
     WORKINGS,
@@ -32,11 +36,14 @@ from generator.release.grants import (
     may_see,
 )
 from generator.release.haul import haul
+from generator.release.lamps import lamps
 from generator.release.legal import legal
+from generator.release.paths import paths
 from generator.release.places import places
 from generator.release.reduced import (
     Say,
     other_names,
+    outlined,
     plainly,
     reduced_assumption,
     reduced_beam,
@@ -48,7 +55,9 @@ from generator.release.reduced import (
     reduced_steel,
     reduced_sweep,
     reduced_window,
+    routed_envelope,
     sourced,
+    told_revision,
     without_workings,
 )
 from generator.release.request import request
@@ -139,8 +148,10 @@ def _revisions(full: Full) -> sl.Revisions | None:
     spec = full.model.spec
     if spec.revisions is None:
         return None
-    return sl.Revisions(tuple(sl.RevisionRow(r.label, r.date, r.asked_by, r.why, r.changes)
-                              for r in spec.revisions.revisions))
+    whole = (sl.RevisionRow(r.label, r.date, r.asked_by, r.why, r.changes) for r in spec.revisions.revisions)
+    told = (told_revision(r.label, r.date, r.technical) for r in spec.revisions.revisions if r.technical)
+    rows = tuple(whole if full.is_owner else told)
+    return sl.Revisions(rows) if rows else None
 
 
 def _notes(full: Full) -> sl.Notes | None:
@@ -157,9 +168,37 @@ def _envelope(full: Full) -> sl.Envelope:
     return reduced_envelope(whole, full.say)
 
 
+def _sheets(full: Full) -> sl.Sheets:
+    """The sheets granted, and for whom reads no frame the outlines those show; heights with the limit of the route."""
+    behind: list[sl.Slice] = []
+    if sl.Steel in BEHIND.get(full.to, ()):
+        behind.append(outlined(_steel(full)))
+    if sl.Envelope in BEHIND.get(full.to, ()):
+        is_chained = full.to in ROUTE_TOLD and "L2" in SHEETS[full.to]
+        behind.append(routed_envelope(envelope(full.model, full.results), full.say) if is_chained else _envelope(full))
+    if sl.Paths in BEHIND.get(full.to, ()):
+        behind.append(_paths(full))
+    return sl.Sheets(SHEETS[full.to], tuple(behind))
+
+
 def _steel(full: Full) -> sl.Steel:
-    whole = replace(steel(full.model, full.results), places=places(full.model, full.results, full.show))
+    whole = replace(steel(full.model, full.results), places=places(full.model, full.results, full.show),
+                    shapes=shapes(full.model, full.results, full.data.sections),
+                    running=running(full.model, full.show))
     return whole if full.is_owner else reduced_steel(whole, full.say)
+
+
+def _lamps(full: Full) -> sl.Lamps:
+    return lamps(full.model, full.results, _steel(full), full.show)
+
+
+def _paths(full: Full) -> sl.Paths:
+    """The turn and the gate are the owner's way home; what sets an angle may be a part of the house."""
+    whole = paths(full.model, full.results, full.is_owner)
+    if full.is_owner:
+        return whole
+    return replace(whole, clearance_at="", departure=replace(whole.departure, what=""),
+                   breakover=replace(whole.breakover, what=""))
 
 
 def _neck(full: Full) -> sl.Neck | None:
@@ -294,10 +333,11 @@ def _decision(full: Full) -> sl.Decision:
 
 CUT: Mapping[type[sl.Slice], Callable[[Full], sl.Slice | None]] = MappingProxyType({
     sl.Cover: lambda full: full.cover, sl.Revisions: _revisions, sl.Notes: _notes, sl.Steel: _steel,
-    sl.Envelope: _envelope, sl.Neck: _neck, sl.Placement: _placement, sl.SteelLoads: _steel_loads,
+    sl.Envelope: _envelope, sl.Lamps: _lamps, sl.Paths: _paths, sl.Neck: _neck,
+    sl.Placement: _placement, sl.SteelLoads: _steel_loads,
     sl.RoadLoads: _road_loads, sl.Masses: _masses, sl.Numbers: _numbers, sl.Register: _register, sl.Request: _request,
     sl.Hazards: _hazards, sl.Money: _money, sl.Decision: _decision, sl.Scale: _scale, sl.Options: _options,
     sl.Brief: lambda full: brief(_asked(full)), sl.Haul: lambda full: haul(_asked(full)),
     sl.Underwriting: lambda full: underwriting(_asked(full)),
-    sl.Legal: _legal,
+    sl.Legal: _legal, sl.Sheets: _sheets,
 })

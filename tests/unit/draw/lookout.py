@@ -93,6 +93,12 @@ def outside(marks: Iterable[Mark], frame: Rect) -> list[str]:
     return found
 
 
+def once(numbers: Iterable[str]) -> tuple[str, ...]:
+    """Numbers of sheets with the schedules, which are as many as their rows need, told once as S1."""
+    listed = tuple(numbers)
+    schedules = [n for n in listed if n.startswith("S")]
+    assert schedules == [f"S{i}" for i in range(1, len(schedules) + 1)]
+    return tuple(n for n in listed if n == "S1" or n not in schedules)
 def misprinted(marks: Iterable[Mark], show: Lettering) -> list[tuple[str, str]]:
     """Texts that do not say what the formatter makes of the model's number, rounded either way."""
     wrong = []
