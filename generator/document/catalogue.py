@@ -29,6 +29,7 @@ from generator.document.sections import (
     symbols,
     transmittal,
     underwriter,
+    way_out,
     windows,
 )
 from generator.release.slices import (
@@ -42,6 +43,7 @@ from generator.release.slices import (
     Numbers,
     Options,
     Request,
+    Sheets,
     Slice,
     Steel,
     Transmittal,
@@ -74,6 +76,7 @@ DOCUMENTS = (
             money.MONEY_BRIEF,
             fixed.NEXT_DECISION,
             failures.FAILURES,
+            way_out.WAY_OUT,
         ),
     ),
     Document(
@@ -95,7 +98,7 @@ DOCUMENTS = (
             request.ACCEPTANCE,
         ),
     ),
-    Document(2, "drawings", "Drawings", Steel, (drawings.SHEETS, drawings.SCHEDULES)),
+    Document(2, "drawings", "Drawings", Sheets, (drawings.SHEETS, drawings.SCHEDULES)),
     Document(
         3,
         "load-summary",
@@ -174,7 +177,7 @@ DOCUMENTS = (
         "haulier-sheet",
         "Haulier's sheet",
         Haul,
-        (haulage.SIZES, haulage.MASSES, haulage.COUPLING, haulage.WHEELS, haulage.WAY, haulage.DASH),
+        (haulage.SIZES, haulage.MASSES, haulage.COUPLING, haulage.WHEELS, haulage.WAY, haulage.MOVE, haulage.DASH),
     ),
     Document(
         11,

@@ -251,7 +251,7 @@ def _revisions(page: Paper, desk: Desk, cover: Cover) -> list[Mark]:
     known = desk.get(Revisions)
     rows = [("rev", "zone", "description", "date", "by")]
     if isinstance(known, Revisions):
-        rows += [(r.label, "–", r.why, r.date, r.asked_by) for r in known.rows[-REVISIONS:]]
+        rows += [(r.label, "–", r.why or r.changes[0], r.date, r.asked_by) for r in known.rows[-REVISIONS:]]
     else:
         rows.append((cover.revision, "–", cover.purpose, cover.date, "–"))
     rows += [("", "", "", "", "")] * (REVISIONS + 1 - len(rows))

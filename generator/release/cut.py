@@ -20,12 +20,15 @@ from generator.release.engineer import brief
 from generator.release.features import deferred, features
 from generator.release.gear import running, shapes
 from generator.release.grants import (
+    BEHIND,
     CHECKS,
     GRANTS,
     OWNER,
     QUANTITIES,
     READERS,
     ROOMS_TOLD,
+    ROUTE_TOLD,
+    SHEETS,
     STATES,
     WINDOWS,
     WORKINGS,
@@ -38,6 +41,7 @@ from generator.release.places import places
 from generator.release.reduced import (
     Say,
     other_names,
+    outlined,
     plainly,
     reduced_assumption,
     reduced_beam,
@@ -49,7 +53,9 @@ from generator.release.reduced import (
     reduced_steel,
     reduced_sweep,
     reduced_window,
+    routed_envelope,
     sourced,
+    told_revision,
     without_workings,
 )
 from generator.release.request import request
@@ -140,8 +146,10 @@ def _revisions(full: Full) -> sl.Revisions | None:
     spec = full.model.spec
     if spec.revisions is None:
         return None
-    return sl.Revisions(tuple(sl.RevisionRow(r.label, r.date, r.asked_by, r.why, r.changes)
-                              for r in spec.revisions.revisions))
+    whole = (sl.RevisionRow(r.label, r.date, r.asked_by, r.why, r.changes) for r in spec.revisions.revisions)
+    told = (told_revision(r.label, r.date, r.technical) for r in spec.revisions.revisions if r.technical)
+    rows = tuple(whole if full.is_owner else told)
+    return sl.Revisions(rows) if rows else None
 
 
 def _notes(full: Full) -> sl.Notes | None:
@@ -156,6 +164,17 @@ def _envelope(full: Full) -> sl.Envelope:
     if full.to in ROOMS_TOLD:
         return replace(whole, chains=tuple(reduced_chain(c, full.say) for c in whole.chains))
     return reduced_envelope(whole, full.say)
+
+
+def _sheets(full: Full) -> sl.Sheets:
+    """The sheets granted, and for whom reads no frame the outlines those show; heights with the limit of the route."""
+    behind: list[sl.Slice] = []
+    if sl.Steel in BEHIND.get(full.to, ()):
+        behind.append(outlined(_steel(full)))
+    if sl.Envelope in BEHIND.get(full.to, ()):
+        is_chained = full.to in ROUTE_TOLD and "L2" in SHEETS[full.to]
+        behind.append(routed_envelope(envelope(full.model, full.results), full.say) if is_chained else _envelope(full))
+    return sl.Sheets(SHEETS[full.to], tuple(behind))
 
 
 def _steel(full: Full) -> sl.Steel:
@@ -299,5 +318,5 @@ CUT: Mapping[type[sl.Slice], Callable[[Full], sl.Slice | None]] = MappingProxyTy
     sl.Hazards: _hazards, sl.Money: _money, sl.Decision: _decision, sl.Scale: _scale, sl.Options: _options,
     sl.Brief: lambda full: brief(_asked(full)), sl.Haul: lambda full: haul(_asked(full)),
     sl.Underwriting: lambda full: underwriting(_asked(full)),
-    sl.Legal: _legal,
+    sl.Legal: _legal, sl.Sheets: _sheets,
 })

@@ -1,7 +1,7 @@
 """The sheets of a packet: those whose slices were granted and whose numbers are known."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.draw.pages import Drawing, framed
 from generator.draw.sheet import Sheet
@@ -21,7 +21,7 @@ from generator.draw.sheets import (
     window,
 )
 from generator.errors import RenderError
-from generator.release.slices import Cover, Desk, Steel
+from generator.release.slices import Cover, Desk, Sheets, Steel
 
 _SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing | tuple[Drawing, ...]]], ...] = tuple(
     (m.NUMBER, m.TITLE, m.draw)
@@ -41,14 +41,17 @@ class Unavailable:
 
 def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
     drawings, without = list[Drawing](), []
-    cover, steel = desk.get(Cover), desk.get(Steel)
+    granted, cover, steel = desk.get(Sheets), desk.get(Cover), desk.get(Steel)
     say = cover.say if isinstance(cover, Cover) else str
     for number, title, draw in _SHEETS:
+        if not isinstance(granted, Sheets) or number not in granted.numbers:
+            continue
         if number == neck_window.NUMBER and isinstance(steel, Steel) and not steel.has_neck:
             continue
         try:
             made = draw(desk)
-            drawings += made if isinstance(made, tuple) else (made,)
+            drawings += [replace(d, notes=tuple(map(say, d.notes)), alt=say(d.alt))
+                         for d in (made if isinstance(made, tuple) else (made,))]
         except RenderError as fault:
             without.append(Unavailable(number, title, say(str(fault))))
     return tuple(drawings), tuple(without)
@@ -56,6 +59,7 @@ def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
 
 def drawn(desk: Desk) -> tuple[tuple[Sheet, ...], tuple[Unavailable, ...]]:
     """The finished sheets, in order, and those that cannot be drawn for this desk, each with the reason."""
+    desk = _behind(desk)
     cover = desk.get(Cover)
     drawings, without = _drawn(desk)
     if not isinstance(cover, Cover):
@@ -70,4 +74,10 @@ def sheets_for(desk: Desk) -> tuple[Sheet, ...]:
 
 def unavailable(desk: Desk) -> tuple[Unavailable, ...]:
     """Sheets that cannot be drawn for this desk, each with the reason."""
-    return _drawn(desk)[1]
+    return _drawn(_behind(desk))[1]
+
+
+def _behind(desk: Desk) -> Desk:
+    """The desk as the pens see it: with the slices that only they may use."""
+    granted = desk.get(Sheets)
+    return Desk((*desk.slices, *granted.behind)) if isinstance(granted, Sheets) else desk

@@ -127,7 +127,7 @@ def _ahead(k: Kit, s: Steel) -> list[tuple[str, ...]]:
             k.row("Neck underside above ground, as towed", s.deck_height_laden + s.neck_underside, where="at the ball"),
         ]
     under, angle = s.hitched.tongue_underside, s.hitched.tongue_angle
-    rows = [k.row("Tongue, front end of the steel", foremost(s), where="station")] if tongue(s) else []
+    rows = [k.row("Tongue, front end of the steel", min(p.x0 for p in tongue(s)), where="station")] if tongue(s) else []
     if math.isfinite(under):
         rows.append(k.row("Tongue underside above ground, as towed", s.deck_height_laden + under))
     return [*rows, k.row("Tongue leg to centre line", angle, "rad", "in plan")] if angle > 0.0 else rows

@@ -6,6 +6,7 @@ from dataclasses import replace
 from generator.calc.findings import Beam, Chain, ChainStep, JackRecord, NeckRecord, RoofRow, SupportForce, Sweep
 from generator.calc.record import Window
 from generator.model.types import Piece
+from generator.release.grants import OWNER, SHEETS
 from generator.release.slices import (
     AxlePlace,
     Box,
@@ -18,6 +19,7 @@ from generator.release.slices import (
     Placement,
     Running,
     Shape,
+    Sheets,
     Slice,
     Sprung,
     StandPair,
@@ -315,6 +317,7 @@ def desk(units: str = "us", **changed: Slice) -> Desk:
     """The sample desk; `changed` replaces a slice by its lower-case name."""
     slices: dict[str, Slice] = {
         "cover": replace(COVER, units=units),
+        "sheets": Sheets(SHEETS[OWNER]),
         "steel": STEEL,
         "envelope": ENVELOPE,
         "neck": NECK,
