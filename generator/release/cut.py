@@ -202,14 +202,17 @@ def _placement(full: Full) -> sl.Placement | None:
 
 
 def _steel_loads(full: Full) -> sl.SteelLoads:
-    return sl.SteelLoads(full.results.beam if full.is_owner else reduced_beam(full.results.beam))
+    beam, *cases = (b if full.is_owner else reduced_beam(b) for b in (full.results.beam, *full.results.cases))
+    return sl.SteelLoads(beam, tuple(cases))
 
 
 def _road_loads(full: Full) -> sl.RoadLoads:
     requested = tuple(q for q in full.results.quantities if q.id.startswith("rating.") and q.id.endswith(".requested"))
     states = tuple(s for s in full.results.states if may_see(STATES[full.to], s.id))
     told = states if full.is_owner else tuple(map(reduced_state, states))
-    return sl.RoadLoads(told, full.results.ratings, requested)
+    ends = (q for q in full.results.quantities if q.id.startswith("centre."))
+    centres = tuple(q if full.is_owner else reduced_quantity(q, full.say) for q in ends)
+    return sl.RoadLoads(told, full.results.ratings, requested, centres)
 
 
 def _masses(full: Full) -> sl.Masses:

@@ -52,7 +52,7 @@ GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
                          Register, Brief}),
 })
 
-FRAME_SHEETS = ("G1", "G2", "F1", "F2", "F2.2", "F3", "F4", "F5", "F6", "F7")
+FRAME_SHEETS = ("G1", "G2", "F1", "F2", "F3", "F4", "F5", "F6", "F7")
 SHEETS: Mapping[str, tuple[str, ...]] = MappingProxyType({
     OWNER: (*FRAME_SHEETS, "E1", "S1", "L1", "L2", "L3", "L4", "A1", "M1"),
     FABRICATOR: (*FRAME_SHEETS, "E1", "S1", "L1", "L3", "L4"),

@@ -121,6 +121,8 @@ class Placement(Slice):
 
 @dataclass(frozen=True, slots=True)
 class SteelLoads(Slice):
-    """Loads on the steel per zone, no names of items."""
+    """Loads on the steel per zone, no names of items: as towed, and carried in the other ways it has."""
 
     beam: Beam
+    cases: tuple[Beam, ...] = ()
+    """The other ways the frame is carried: braking, on its jacks, parked; of those that could be solved."""

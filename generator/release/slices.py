@@ -127,6 +127,8 @@ class RoadLoads(Slice):
     states: tuple[StateRow, ...]
     ratings: tuple[RatingRow, ...]
     requested: tuple[Reported, ...]
+    centres: tuple[Reported, ...] = ()
+    """Foremost and rearmost station of the centre of mass with which it may be towed."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from generator.draw.marks import Mark, Rect, extent
 from generator.draw.pages import Drawing
@@ -28,7 +27,7 @@ def draw(desk: Desk) -> tuple[Drawing, ...]:
     room = k.room
     long, short = (_members(k, s),), (*_placed(s), _overall(k, s), _running(k, s), *gear.tables(k, s))
     made = list(tables.pages(long, (room,), (room,)))
-    left = _halves(replace(room, y0=extent(made[-1]).y1 + BETWEEN))
+    left = _halves(room._replace(y0=extent(made[-1]).y1 + BETWEEN))
     more = list(tables.pages(short, left if left[0].y1 - left[0].y0 > WORTH else _halves(room), _halves(room),
                              len(long)))
     if left[0].y1 - left[0].y0 > WORTH:
@@ -41,7 +40,7 @@ def draw(desk: Desk) -> tuple[Drawing, ...]:
 
 def _halves(room: Rect) -> tuple[Rect, Rect]:
     middle = (room.x0 + room.x1) / 2.0
-    return replace(room, x1=middle - GAP / 2.0), replace(room, x0=middle + GAP / 2.0)
+    return room._replace(x1=middle - GAP / 2.0), room._replace(x0=middle + GAP / 2.0)
 
 
 def _sheet(k: Kit, s: Steel, n: int, words: str, told: Sequence[Schedule], marks: tuple[Mark, ...]) -> Drawing:

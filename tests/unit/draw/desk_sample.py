@@ -308,9 +308,9 @@ def beam() -> Beam:
             m += v * dx
         shear.append(v)
         bend.append(m)
-    return Beam(
-        "frame.travel", "Whole frame", "travel", total / G, tuple(xs), tuple(w), tuple(shear), tuple(bend), supports, ()
-    )
+    off = tuple(0.002 * (x / DECK) * (x / DECK - 1.0) for x in xs)
+    return Beam("travel", "Whole frame", "travel", total / G, tuple(xs), tuple(w), tuple(shear), tuple(bend), supports,
+                (), deflection=off)
 
 
 def desk(units: str = "us", **changed: Slice) -> Desk:

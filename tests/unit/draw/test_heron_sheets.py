@@ -14,7 +14,7 @@ from generator.draw.sheets import sheets_for
 from generator.release.cut import cut
 
 HERON = Path(__file__).resolve().parents[3] / "specs" / "heron"
-NUMBERS = ("G1", "F1", "F2", "F2.2", "F3", "F4", "F5", "F6", "L1", "L2", "L3", "L4", "S1")
+NUMBERS = ("G1", "F1", "F2", "F2.2", "F3", "F4", "F5", "F6", "L1", "L1.2", "L1.3", "L1.4", "L2", "L3", "L4", "S1")
 
 
 @cache
