@@ -7,28 +7,35 @@ from functools import partial
 from generator.draw.pages import Drawing, framed, note_lines, paper
 from generator.draw.sheet import Sheet
 from generator.draw.sheets import (
+    access,
     arrangement,
     elevation,
     frame,
+    funds,
     heights,
+    interface,
+    lamps,
     loads,
     neck,
     neck_window,
     running,
     schedules,
     sections,
+    support_plan,
     supports,
     wheels,
     window,
 )
 from generator.errors import RenderError
-from generator.release.slices import Cover, Desk, Sheets, Steel
+from generator.release.slices import Cover, Desk, Sheets, Slice, Steel
 
 _SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing | tuple[Drawing, ...]]], ...] = tuple(
     (m.NUMBER, m.TITLE, m.draw)
-    for m in (arrangement, frame, elevation, sections, neck, running, wheels, supports, loads, heights, window,
-              neck_window, schedules)
+    for m in (arrangement, support_plan, frame, elevation, sections, neck, running, wheels, supports, interface, lamps,
+              schedules, loads, heights, window, neck_window, access, funds)
 )
+_ONLY_WITH: dict[str, type[Slice]] = {m.NUMBER: m.NEEDS for m in (support_plan, lamps, access, funds)}
+"""Sheets that do not exist for a recipient without that slice: they are not even named as missing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +64,8 @@ def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
         if not isinstance(granted, Sheets) or number.partition(".")[0] not in granted.numbers:
             continue
         if number == neck_window.NUMBER and isinstance(steel, Steel) and not steel.has_neck:
+            continue
+        if number in _ONLY_WITH and desk.get(_ONLY_WITH[number]) is None:
             continue
         try:
             made = draw(desk)

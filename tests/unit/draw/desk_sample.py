@@ -160,6 +160,8 @@ STEEL = Steel(
         SteelPoint("lift-aft", "lift", 280.0 * IN, 36.0 * IN, 5000.0 * LB),
         SteelPoint("tie-fore", "tie", 20.0 * IN, 36.0 * IN, 3000.0 * LB),
         SteelPoint("tie-aft", "tie", 318.0 * IN, 36.0 * IN, 3000.0 * LB),
+        SteelPoint("anchor-1", "anchor", 34.0 * IN, 48.0 * IN, 3000.0 * LB),
+        SteelPoint("anchor-2", "anchor", 290.0 * IN, 48.0 * IN, 3000.0 * LB),
     ),
     chain_anchor=-80.0 * IN,
     steel_mass=1600.0,
