@@ -85,11 +85,13 @@ def _tables(k: Kit, s: Steel, lamps: Lamps, whole: bool) -> Iterator[tuple[str, 
     if lamps.rows:
         rows = [_row(k, s, n, r) for n, r in enumerate(lamps.rows, 1)]
         keep = [c for c in range(len(HEAD)) if (whole or c != PLACE) and (c != EDGE or any(r[c] != DASH for r in rows))]
-        yield "lamps", Schedule("Lamps and reflectors, heights above ground", tuple(HEAD[c] for c in keep),
+        told = ", from memory" if any(r.is_memory for r in lamps.rows) else ""
+        yield "lamps", Schedule(f"Lamps and reflectors, heights above ground{told}", tuple(HEAD[c] for c in keep),
                                 tuple(RIGHT[c] for c in keep), tuple(tuple(r[c] for c in keep) for r in rows))
     if lamps.circuits:
         circuits = tuple((c.contact, c.circuit, c.colour) for c in lamps.circuits)
-        yield "circuits", Schedule("Connector", ("No.", "Circuit", "Colour"), (True, False, False), circuits)
+        told = ", from memory" if any(c.is_memory for c in lamps.circuits) else ""
+        yield "circuits", Schedule(f"Connector{told}", ("No.", "Circuit", "Colour"), (True, False, False), circuits)
 
 
 def _row(k: Kit, s: Steel, n: int, r: LampRow) -> tuple[str, ...]:
