@@ -5,6 +5,7 @@ from decimal import Decimal
 from generator.calc.compared import Comparison
 from generator.calc.legal import Rulings
 from generator.calc.measured import Built, Drivers, ScaleCard, Weighed
+from generator.calc.mending import WayOut
 from generator.calc.quoted import Quotes
 from generator.calc.record import Assumption, Check, Reported, Window
 from generator.model.types import Item
@@ -160,6 +161,8 @@ class Beam:
     points: tuple[SupportForce, ...]
     centre: float = float("nan")
     """Station of the centre of all loads, m."""
+    deflection: tuple[float, ...] = ()
+    """How far the frame stands above the chord of the main deck, m; the bare frame, whatever governs the rest."""
 
     @property
     def weight(self) -> float:
@@ -349,3 +352,6 @@ class Results:
     items: tuple[Item, ...] = ()
     quotes: Quotes | None = None
     rulings: Rulings | None = None
+    out: WayOut = WayOut()
+    cases: tuple[Beam, ...] = ()
+    """The frame as in `beam`, carried in the other ways it has: braking, on its jacks, parked."""

@@ -1,10 +1,15 @@
-"""How a design is spoken of: in the words of its coupling and springs, outside the US in words no US law coined."""
+"""How a design is spoken of: one list of phrases for its law, its springs and its coupling, and where it is chosen.
+
+Texts are written for a ball under a neck and axles on brackets; `spoken` puts results, and `Cover.say` what documents
+and drawings add, into the words chosen here. Nothing else in the program asks which words a kind has.
+"""
+
+from collections.abc import Mapping
+from types import MappingProxyType
 
 from generator.calc.spoken import Says
-from generator.calc.topics.coupled import coupled
 from generator.model.region import ABROAD, countries
 from generator.model.types import Model
-from generator.spec.models.trailer import Leaf
 
 TITLES = (23, 24, 29, 49)
 """Titles of the US federal rules that sources name."""
@@ -27,23 +32,86 @@ OUTSIDE_US: Says = (
 )
 """Phrases of the US trade and of its law, and what is said for each abroad."""
 
-
 LEAF: Says = (
     ("axle brackets", "hangers"),
+    ("brackets or hangers", "hangers"),
+    ("hanger and bracket welds", "hanger welds"),
     ("brackets and welds", "hangers and welds"),
     ("brackets and anchors", "hangers and anchors"),
     ("brackets are welded", "hangers are welded"),
     ("brackets welded", "hangers welded"),
     ("brackets, jacks and stands", "hangers, jacks and stands"),
+    ("a bracket, jack or stand", "a hanger, jack or stand"),
     ("the brackets can be set", "the hangers can be set"),
+    ("the rail or bracket beside it", "the rail or spring beside it"),
+    ("bracket or spring centres", "spring centres"),
+    ("spring eyes or torsion tube", "spring eyes"),
+    ("axle tubes, torsion arms and springs", "axle beams and springs"),
+    ("under a torsion tube", "under an axle beam"),
 )
-"""Phrases written for axles on brackets, and what is said where leaf springs hang from hangers."""
+TORSION: Says = (
+    ("brackets or hangers", "brackets"),
+    ("hanger and bracket welds", "bracket welds"),
+    ("hangers", "brackets"),
+    ("bracket or spring centres", "bracket centres"),
+    ("spring eyes or torsion tube", "torsion tube"),
+    ("torsion arms and springs", "torsion arms"),
+)
+SPRINGS: Mapping[str, Says] = MappingProxyType({"leaf": LEAF, "torsion": TORSION})
+"""Phrases written for both kinds of springs or for axles on brackets, and what is said for each with this kind."""
+
+NECK: Says = (
+    ("neck or tongue", "neck"),
+    ("tongue or neck", "neck"),
+    ("deck and house, without tongue", "deck and house"),
+)
+BALL: Says = (
+    ("neck or tongue, risers", "tongue"),
+    ("neck or tongue", "tongue"),
+    ("tongue or neck", "tongue"),
+    ("frame or neck", "frame or tongue"),
+    ("side with neck and frame", "side with tongue and frame"),
+    ("the neck", "the tongue"),
+    ("neck height", "tongue height"),
+    ("ball and frame kit", "ball and receiver"),
+    ("tears out of the bed", "tears off the tow vehicle"),
+)
+KING_PIN: Says = (
+    *NECK,
+    ("above ball centre", "above the pin plate"),
+    ("underside to ball centre", "underside to the pin plate"),
+    ("ball centre above ground", "plate above ground"),
+    ("ball centre {ball} above ground", "plate {ball} above ground"),
+    ("ball height, loaded", "plate height, loaded"),
+    ("ball to underside", "plate to underside"),
+    ("a ball ahead", "a king pin ahead"),
+    ("bed rail and ball height", "bed rail and plate height"),
+    ("bed rail and ball", "bed rail and plate"),
+    ("ball and frame kit", "plate and frame kit"),
+    ("the ball tears", "the plate tears"),
+    ("reaches the ball", "reaches the plate"),
+    ("an offset ball", "an offset plate"),
+    ("foot, ground and ball", "foot, ground and king pin"),
+    ("highest ball", "highest plate"),
+    ("lowest ball", "lowest plate"),
+    ("ball in its socket", "pin in its jaws"),
+    ("drags on the ball", "drags on the plate"),
+    ("lifts off the ball", "lifts in the jaws"),
+    ("come off the ball", "come off the plate"),
+    ("coupler knocks up against its latch", "pin knocks up in its jaws"),
+    # The one sentence that compares both.
+    ("a ball would", "a ball would"),
+    ("coupler", "pin box"),
+    ("ball", "king pin"),
+)
+COUPLINGS: Mapping[str, Says] = MappingProxyType({"gooseneck": NECK, "ball": BALL, "king pin": KING_PIN})
+"""Phrases written for a ball under a neck, and what is said for each with this coupling."""
 
 
 def says(model: Model) -> Says:
     """Phrases of our texts and what this design says for each."""
-    leaf = isinstance(model.spec.trailer.running_gear.suspension, Leaf)
-    return (*law_says(model), *(LEAF if leaf else ()), *coupled(model).says)
+    trailer = model.spec.trailer
+    return (*law_says(model), *SPRINGS[trailer.running_gear.suspension.type], *COUPLINGS[trailer.coupling.type])
 
 
 def law_says(model: Model) -> Says:

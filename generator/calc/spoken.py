@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from generator.calc.findings import Chain, Results, Task
+from generator.calc.findings import Budget, Chain, Results, Task
 from generator.calc.legal import Bounded, Rulings
 from generator.calc.record import About, Change, Check, Reported, Step, Window
 
@@ -44,7 +44,9 @@ def spoken(results: Results, says: Says) -> Results:
         assumptions=tuple(replace(a, statement=say(a.statement), if_wrong=say(a.if_wrong))
                           for a in results.assumptions),
         chains=tuple(_chain(c, say) for c in results.chains),
+        budget=None if results.budget is None else _budget(results.budget, say),
         tasks=tuple(_task(t, say) for t in results.tasks),
+        out=replace(results.out, steps=tuple(replace(m, changes=_changes(m.changes, say)) for m in results.out.steps)),
         rulings=None if results.rulings is None else _rulings(results.rulings, say),
     )
 
@@ -57,6 +59,12 @@ def spoken_checks(checks: tuple[Check, ...], says: Says) -> tuple[Check, ...]:
 
 def _task(t: Task, say: Say) -> Task:
     return replace(t, what=say(t.what), who=say(t.who)) if t.id.startswith("check-") else t
+
+
+def _budget(budget: Budget, say: Say) -> Budget:
+    """Only what is often forgotten is told in our words; a line is in the owner's."""
+    prompts = (replace(p, title=say(p.title), why=say(p.why)) for p in budget.prompts)
+    return replace(budget, prompts=tuple(prompts))
 
 
 def _rulings(rulings: Rulings, say: Say) -> Rulings:
@@ -91,7 +99,7 @@ def _quantity(q: Reported, say: Say) -> Reported:
 def _check(c: Check, say: Say) -> Check:
     steps = tuple(_step(s, say) for s in c.outcome.steps)
     return replace(c, about=_about(c.about, say), outcome=replace(c.outcome, steps=steps),
-                   changes=_changes(c.changes, say))
+                   changes=_changes(c.changes, say), pair=_changes(c.pair, say))
 
 
 def _about(a: About, say: Say) -> About:

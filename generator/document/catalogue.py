@@ -28,7 +28,9 @@ from generator.document.sections import (
     steel,
     symbols,
     transmittal,
+    tyres,
     underwriter,
+    way_out,
     windows,
 )
 from generator.release.slices import (
@@ -42,6 +44,7 @@ from generator.release.slices import (
     Numbers,
     Options,
     Request,
+    Sheets,
     Slice,
     Steel,
     Transmittal,
@@ -74,6 +77,7 @@ DOCUMENTS = (
             money.MONEY_BRIEF,
             fixed.NEXT_DECISION,
             failures.FAILURES,
+            way_out.WAY_OUT,
         ),
     ),
     Document(
@@ -95,7 +99,7 @@ DOCUMENTS = (
             request.ACCEPTANCE,
         ),
     ),
-    Document(2, "drawings", "Drawings", Steel, (drawings.SHEETS, drawings.SCHEDULES)),
+    Document(2, "drawings", "Drawings", Sheets, (drawings.SHEETS, drawings.SCHEDULES)),
     Document(
         3,
         "load-summary",
@@ -108,6 +112,7 @@ DOCUMENTS = (
             legal.RULES,
             masses.STATES,
             masses.RATINGS,
+            tyres.TYRES,
             windows.WINDOWS,
             fixed.FIXED,
             windows.NECK,
@@ -174,7 +179,7 @@ DOCUMENTS = (
         "haulier-sheet",
         "Haulier's sheet",
         Haul,
-        (haulage.SIZES, haulage.MASSES, haulage.COUPLING, haulage.WHEELS, haulage.WAY, haulage.DASH),
+        (haulage.SIZES, haulage.MASSES, haulage.COUPLING, haulage.WHEELS, haulage.WAY, haulage.MOVE, haulage.DASH),
     ),
     Document(
         11,

@@ -20,15 +20,15 @@ RATED = (
 
 HAUL_QUANTITIES = (
     *ROAD, "access.cut_in", "access.off_tracking", "access.scrub", "access.swept", "access.tail_swing", "bridge.*",
-    "ends.*", "height.overall.*", "stability.tilt", "tow.required.*", "tyre.*.worst", "tyre.speed_cap", "tyre_change.*",
-    "wind.half_speed", "wind.lift_speed", "wind.side_area",
+    "ends.*", "height.overall.*", "stability.tilt", "tongue.yaw_free", "tow.required.*", "tyre.*.worst",
+    "tyre.speed_cap", "tyre_change.*", "wind.half_speed", "wind.lift_speed", "wind.side_area",
 )
 HAUL_CHECKS = (*RATED, "brakes.*", "stability.*", "tyre_change.point")
 HAUL_STATES = ("bare", "shell", "dry", "travel", "travel_wet")
 
 INSURER_QUANTITIES = (
-    *ROAD, "anchor.*", "floor.area", "height.overall.*", "parked.*", "stability.*", "tyre.*.worst", "tyre.speed_cap",
-    "wind.*",
+    *ROAD, "anchor.*", "floor.area", "height.overall.*", "pad.*", "parked.*", "stability.*", "tyre.*.worst",
+    "tyre.speed_cap", "wind.*",
 )
 INSURER_CHECKS = (
     *RATED, "anchor.*", "brakes.*", "pad.*", "parked.*", "rule.*", "site.bearing", "site.flood", "stability.*", "tow.*",
@@ -36,9 +36,10 @@ INSURER_CHECKS = (
 INSURER_STATES = ("dry", "travel", "travel_wet", "parked_*")
 
 ENGINEER_QUANTITIES = (
-    *ROAD, "anchor.*", "axle.*.tolerance_load", "braking.*", "fatigue.*", "frame.*", "height.jounce", "jack.*.leg_*",
-    "jack.*.load*", "jack.*.rating_needed", "jack.*.station", "neck.coupler_set", "neck.underside", "pad.*", "parked.*",
-    "pulling.hitch", "ride.*", "stability.tilt*", "state.*.cg.*", "tongue.leg_moment", "tyre_change.load",
+    *ROAD, "anchor.*", "axle.*.tolerance_load", "braking.*", "coupler.tested.*", "fatigue.*", "frame.*",
+    "height.jounce", "jack.*.leg_*", "jack.*.load*", "jack.*.rating_needed", "jack.*.station", "neck.coupler_set",
+    "neck.underside", "pad.*", "parked.*", "pulling.hitch", "ride.*", "stability.tilt*", "state.*.cg.*",
+    "tongue.leg_moment", "tyre_change.load",
 )
 ENGINEER_CHECKS = (
     "anchor.*", "axle.*.rating", "chain.strength", "coupler.*", "frame.*", "jack.*.lift", "jack.*.static", "pad.*",

@@ -18,13 +18,17 @@ from generator.release.cover import underwriting
 from generator.release.decision import decision, held_up
 from generator.release.engineer import brief
 from generator.release.features import deferred, features
+from generator.release.gear import running, shapes
 from generator.release.grants import (
+    BEHIND,
     CHECKS,
     GRANTS,
     OWNER,
     QUANTITIES,
     READERS,
     ROOMS_TOLD,
+    ROUTE_TOLD,
+    SHEETS,
     STATES,
     WINDOWS,
     WORKINGS,
@@ -39,6 +43,7 @@ from generator.release.places import places
 from generator.release.reduced import (
     Say,
     other_names,
+    outlined,
     plainly,
     reduced_assumption,
     reduced_beam,
@@ -50,7 +55,9 @@ from generator.release.reduced import (
     reduced_steel,
     reduced_sweep,
     reduced_window,
+    routed_envelope,
     sourced,
+    told_revision,
     without_workings,
 )
 from generator.release.request import request
@@ -141,8 +148,10 @@ def _revisions(full: Full) -> sl.Revisions | None:
     spec = full.model.spec
     if spec.revisions is None:
         return None
-    return sl.Revisions(tuple(sl.RevisionRow(r.label, r.date, r.asked_by, r.why, r.changes)
-                              for r in spec.revisions.revisions))
+    whole = (sl.RevisionRow(r.label, r.date, r.asked_by, r.why, r.changes) for r in spec.revisions.revisions)
+    told = (told_revision(r.label, r.date, r.technical) for r in spec.revisions.revisions if r.technical)
+    rows = tuple(whole if full.is_owner else told)
+    return sl.Revisions(rows) if rows else None
 
 
 def _notes(full: Full) -> sl.Notes | None:
@@ -159,13 +168,30 @@ def _envelope(full: Full) -> sl.Envelope:
     return reduced_envelope(whole, full.say)
 
 
+def _sheets(full: Full) -> sl.Sheets:
+    """The sheets granted, and for whom reads no frame the outlines those show; heights with the limit of the route."""
+    behind: list[sl.Slice] = []
+    if sl.Steel in BEHIND.get(full.to, ()):
+        behind.append(outlined(_steel(full)))
+    if sl.Envelope in BEHIND.get(full.to, ()):
+        is_chained = full.to in ROUTE_TOLD and "L2" in SHEETS[full.to]
+        behind.append(routed_envelope(envelope(full.model, full.results), full.say) if is_chained else _envelope(full))
+    return sl.Sheets(SHEETS[full.to], tuple(behind))
+
+
 def _steel(full: Full) -> sl.Steel:
-    whole = replace(steel(full.model, full.results), places=places(full.model, full.results, full.show))
+    whole = replace(steel(full.model, full.results), places=places(full.model, full.results, full.show),
+                    shapes=shapes(full.model, full.results, full.data.sections),
+                    running=running(full.model, full.show))
     return whole if full.is_owner else reduced_steel(whole, full.say)
 
 
 def _lamps(full: Full) -> sl.Lamps:
-    return lamps(full.model, full.results, _steel(full), full.show)
+    """Where lamps stand; the wiring in the owner's words only for whoever wires it."""
+    whole = lamps(full.model, full.results, _steel(full), full.show)
+    if full.is_owner or sl.Request in GRANTS[full.to]:
+        return whole
+    return replace(whole, asked=(), connector="", harness="", bonding="", breakaway="", circuits=(), motors=())
 
 
 def _paths(full: Full) -> sl.Paths:
@@ -195,14 +221,17 @@ def _placement(full: Full) -> sl.Placement | None:
 
 
 def _steel_loads(full: Full) -> sl.SteelLoads:
-    return sl.SteelLoads(full.results.beam if full.is_owner else reduced_beam(full.results.beam))
+    beam, *cases = (b if full.is_owner else reduced_beam(b) for b in (full.results.beam, *full.results.cases))
+    return sl.SteelLoads(beam, tuple(cases))
 
 
 def _road_loads(full: Full) -> sl.RoadLoads:
     requested = tuple(q for q in full.results.quantities if q.id.startswith("rating.") and q.id.endswith(".requested"))
     states = tuple(s for s in full.results.states if may_see(STATES[full.to], s.id))
     told = states if full.is_owner else tuple(map(reduced_state, states))
-    return sl.RoadLoads(told, full.results.ratings, requested)
+    ends = (q for q in full.results.quantities if q.id.startswith("centre."))
+    centres = tuple(q if full.is_owner else reduced_quantity(q, full.say) for q in ends)
+    return sl.RoadLoads(told, full.results.ratings, requested, centres)
 
 
 def _masses(full: Full) -> sl.Masses:
@@ -312,5 +341,5 @@ CUT: Mapping[type[sl.Slice], Callable[[Full], sl.Slice | None]] = MappingProxyTy
     sl.Hazards: _hazards, sl.Money: _money, sl.Decision: _decision, sl.Scale: _scale, sl.Options: _options,
     sl.Brief: lambda full: brief(_asked(full)), sl.Haul: lambda full: haul(_asked(full)),
     sl.Underwriting: lambda full: underwriting(_asked(full)),
-    sl.Legal: _legal,
+    sl.Legal: _legal, sl.Sheets: _sheets,
 })

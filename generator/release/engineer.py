@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from generator.calc.record import Compared, Missing, Reported
 from generator.model.types import Piece
 from generator.release.sheets import Brief, CaseRow, Given
-from generator.release.wording import Asked
+from generator.release.wording import Asked, hangers
 from generator.spec.models.trailer import Leaf, Torsion
 
 CASES = (("towing", "On the road"), ("jacked", "On the nose jacks"), ("parked", "Parked on its stands"),
@@ -58,14 +58,24 @@ def _geometry(a: Asked) -> Iterator[tuple[str, str]]:
     else:
         yield "Tongue", _deepest(s.pieces, AHEAD)
     yield "Axles", f"stations {', '.join(show(x.station, 'm') for x in s.axles)}"
-    yield "Brackets", (f"stations {', '.join(show(x.bracket_station, 'm') for x in s.axles)}; "
-                       f"{show(s.bracket_spacing, 'm')} across")
+    yield _hung(a)
     yield "Suspension", _suspension(a)
     travel = next((s for s in a.results.states if s.id == "travel"), None)
     if travel is not None:
         yield "Mass as towed", (f"{show(travel.mass, 'kg')}, its high side {show(travel.mass_high, 'kg', 'up')}; "
                                 f"{show(travel.hitch, 'kg')} on the coupling")
     yield "Welding asked for", f"{trailer.welding.code}; {trailer.welding.visual}"
+
+
+def _hung(a: Asked) -> tuple[str, str]:
+    """Stations of what the axles hang from, front to rear: brackets of torsion axles, hangers of leaf springs."""
+    show, s = a.show, a.steel
+    match a.model.spec.trailer.running_gear.suspension:
+        case Torsion():
+            stations = ", ".join(show(x.bracket_station, "m") for x in s.axles)
+            return "Brackets", f"stations {stations}; {show(s.bracket_spacing, 'm')} across"
+        case Leaf():
+            return "Hangers, equalisers", f"{hangers(a)}; {show(s.bracket_spacing, 'm')} across"
 
 
 def _deepest(pieces: tuple[Piece, ...], x: float) -> str:

@@ -28,6 +28,7 @@ from generator.release.slices import (
     Revisions,
     RoadLoads,
     Scale,
+    Sheets,
     Slice,
     Steel,
     SteelLoads,
@@ -40,17 +41,34 @@ RECIPIENTS = (OWNER, FABRICATOR, OFFICIAL, INSURER, HAULIER, ENGINEER)
 Ids = tuple[str, ...] | None
 
 GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
-    OWNER: frozenset({Cover, Revisions, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Masses, Numbers,
-                      Register, Request, Hazards, Money, Decision, Scale, Options, Legal, Brief, Haul, Underwriting,
-                      Lamps, Paths}),
-    FABRICATOR: frozenset({Cover, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Numbers, Register,
-                           Request, Hazards, Legal, Lamps, Paths}),
-    OFFICIAL: frozenset({Cover, Notes, Steel, Envelope, Neck, SteelLoads, RoadLoads, Numbers, Register, Hazards,
-                         Legal}),
-    INSURER: frozenset({Cover, Notes, RoadLoads, Numbers, Hazards, Legal, Underwriting}),
-    HAULIER: frozenset({Cover, Notes, RoadLoads, Numbers, Hazards, Legal, Haul}),
-    ENGINEER: frozenset({Cover, Notes, Steel, Envelope, Neck, SteelLoads, RoadLoads, Numbers, Register, Brief}),
+    OWNER: frozenset({Cover, Sheets, Revisions, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Masses,
+                      Numbers, Register, Request, Hazards, Money, Decision, Scale, Options, Legal, Brief, Haul,
+                      Underwriting, Lamps, Paths}),
+    FABRICATOR: frozenset({Cover, Sheets, Revisions, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads,
+                           Numbers, Register, Request, Hazards, Legal, Lamps}),
+    OFFICIAL: frozenset({Cover, Sheets, Revisions, Notes, Steel, Envelope, Neck, SteelLoads, RoadLoads, Numbers,
+                         Register, Hazards, Legal, Lamps}),
+    INSURER: frozenset({Cover, Sheets, Notes, RoadLoads, Numbers, Hazards, Legal, Underwriting}),
+    HAULIER: frozenset({Cover, Sheets, Notes, RoadLoads, Numbers, Hazards, Legal, Haul, Paths}),
+    ENGINEER: frozenset({Cover, Sheets, Revisions, Notes, Steel, Envelope, Neck, SteelLoads, RoadLoads, Numbers,
+                         Register, Brief}),
 })
+
+FRAME_SHEETS = ("G1", "G2", "F1", "F2", "F3", "F4", "F5", "F6", "F7")
+SHEETS: Mapping[str, tuple[str, ...]] = MappingProxyType({
+    OWNER: (*FRAME_SHEETS, "E1", "S1", "L1", "L2", "L3", "L4", "A1", "M1"),
+    FABRICATOR: (*FRAME_SHEETS, "E1", "S1", "L1", "L3", "L4"),
+    OFFICIAL: (*FRAME_SHEETS, "E1", "S1", "L1", "L2", "L4"),
+    INSURER: ("G1",),
+    HAULIER: ("G1", "F6", "L2", "A1"),
+    ENGINEER: (*FRAME_SHEETS, "S1", "L1", "L4"),
+})
+"""Numbers of the drawing sheets a recipient holds. L2 tells the route's limit, A1 the tow vehicle, M1 money."""
+
+BEHIND: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
+    INSURER: frozenset({Steel, Envelope}), HAULIER: frozenset({Steel, Envelope}),
+})
+"""What their sheets are drawn from, as outlines, and no document of theirs may read."""
 
 SHOP_RULES = (
     "brakes-au-*", "brakes-eu-*", "brakes-us-all-wheels", "brakes-us-breakaway", "brakes-us-operative",
@@ -81,13 +99,12 @@ ROOMS_TOLD = frozenset({OWNER, OFFICIAL})
 QUANTITIES: Mapping[str, Ids] = MappingProxyType({
     OWNER: None,
     FABRICATOR: (
-        "axle.*.worst", "axles.group", "axles.spread", "axles.station.*", "frame.*.camber", "frame.crossmembers.*",
-        "frame.jacked.moment_*", "frame.neck_root.*", "frame.parked.moment_*", "frame.towing.deflection",
-        "frame.towing.moment_*", "frame.travel.required_*", "height.deck.*",
-        "jack.*.rating_needed", "jack.*.stroke", "neck.coupler_set", "neck.underside", "rating.gawr.*",
+        "axle.*.worst", "axles.group", "axles.spread", "axles.station.*", "coupler.tested.*", "frame.*",
+        "height.deck.*", "jack.*.rating_needed", "jack.*.stroke", "neck.coupler_set", "neck.underside",
+        "pad.*.side", "pad.*.side_wind", "rating.gawr.*",
         "rating.gvwr.*", "ride.*", "state.bare.axle.?", "state.bare.group", "state.bare.hitch", "state.bare.mass",
         "state.travel.axle.?", "state.travel.group", "state.travel.hitch", "state.travel.hitch_share",
-        "state.travel.mass", "tyre.rail_gap", "width.track", "width.tyres",
+        "state.travel.mass", "tongue.leg_moment", "tyre.rail_gap", "width.track", "width.tyres",
     ),
     OFFICIAL: allowed.OFFICIAL_QUANTITIES,
     INSURER: allowed.INSURER_QUANTITIES,
@@ -99,10 +116,10 @@ QUANTITIES: Mapping[str, Ids] = MappingProxyType({
 CHECKS: Mapping[str, Ids] = MappingProxyType({
     OWNER: None,
     FABRICATOR: (
-        "axle.*.rating", "axles.window", "box.*", "brake.*.rating", "chain.strength", "coupler.rating", "frame.*",
+        "axle.*.rating", "axles.window", "box.*", "brake.*.rating", "chain.strength", "coupler.*", "frame.*",
         "hitch.rating", "jack.*.fuse", "jack.*.lift", "jack.*.static", "jack.*.stroke",
-        "neck.coupler", "neck.window", "rating.gvwr.carried", "tyre.*.axle_rating", "tyre.gap", "tyre.rail_gap",
-        "wheel.*.tyre", "wheel.pressure", *(f"rule.{r}" for r in SHOP_RULES),
+        "neck.coupler", "neck.window", "rating.gvwr.carried", "spring.*", "tyre.*.axle_rating", "tyre.gap",
+        "tyre.rail_gap", "wheel.*.tyre", "wheel.pressure", *(f"rule.{r}" for r in SHOP_RULES),
     ),
     OFFICIAL: allowed.OFFICIAL_CHECKS,
     INSURER: allowed.INSURER_CHECKS,

@@ -9,17 +9,24 @@ from generator.release.sheets import Haul, HaulRow, Pairs
 from generator.release.wording import Asked, load_range
 from generator.spec.models.trailer import Ball, Coupling, Gooseneck, KingPin
 
-HIGHEST = ("height.overall.unladen", "height.overall.laden")
+HIGHEST = ("height.overall.unladen", "height.overall.laden", "height.overall.rebound")
 STEP = {"us": 0.0254, "si": 0.01}
 """Heights for a driver are whole inches or centimetres, always up (m)."""
 TRAVEL = "travel"
 LIMITS = (
     ("access.swept", "Width swept in a turn"), ("access.tail_swing", "Tail swings out by"),
     ("ends.departure", "Departure angle"), ("ends.breakover", "Breakover angle"),
-    ("ends.clearance", "Ground clearance"), ("ends.roof_ramp", "Height on a ramp"),
-    ("tyre.speed_cap", "Tyres rated to"), ("wind.half_speed", "Not in gusts from"),
+    ("tongue.yaw_free", "Turns free to"), ("ends.clearance", "Ground clearance"),
+    ("ends.roof_ramp", "Height on a ramp"), ("tyre.speed_cap", "Tyres rated to"),
+    ("wind.half_speed", "Not in gusts from"),
 )
 """Quantities that bind the route, with the words of this sheet."""
+MOVE = (
+    "Pick-up place, access", "Contact there", "Drop place, access", "Contact at the drop", "Way measured by",
+    "Permits, escort", "Weight ticket, date", "Serial number, plate", "Brakes tried, date", "Loose things stowed by",
+    "Insured by, proof", "Damage before",
+)
+"""What only owner and haulier can write, on the day."""
 
 
 def haul(a: Asked) -> Haul:
@@ -27,7 +34,8 @@ def haul(a: Asked) -> Haul:
     return Haul(
         sizes=tuple(_sizes(a)), states=tuple(_states(a)),
         coupling=tuple((a.cover.say(what), text) for what, text in _coupling(a)),
-        wheels=tuple(_wheels(a)), points=tuple(_points(a)), limits=tuple(_limits(a)), card=_card(a),
+        wheels=tuple(_wheels(a)), points=tuple(_points(a)), limits=tuple(_limits(a)),
+        move=tuple((what, "") for what in MOVE), card=_card(a),
     )
 
 
@@ -132,19 +140,22 @@ def _points(a: Asked) -> Iterator[Pair]:
 def _limits(a: Asked) -> Iterator[Pair]:
     for id, words in LIMITS:
         yield from _of(a, id, words)
-    yield "Way measured by", ""
-    yield "Permits, escort", ""
+
+
+def _heaviest(a: Asked) -> str:
+    """The high side of the heaviest state towed, tanks as wet as they may be; a bridge asks for no less."""
+    found = [s.mass_high for s in a.results.states if s.towed]
+    return a.show(max(found), "kg", "up") if found and all(map(math.isfinite, found)) else ""
 
 
 def _card(a: Asked) -> Pairs:
     show, gear = a.show, a.model.spec.trailer.running_gear
-    travel = next((s for s in a.results.states if s.id == TRAVEL), None)
     return (
         ("Height, rounded up", highest(a)),
         ("Height measured", ""),
         ("Length", show(a.envelope.length, "m", "up")),
         *_of(a, "width.overall", "Width"),
-        ("Mass", "" if travel is None else show(travel.mass_high, "kg", "up")),
+        ("Mass at most", _heaviest(a)),
         ("Mass weighed", ""),
         ("Tyres, cold", show(gear.tyre.pressure.nominal, "Pa")),
         ("Wheel torque", ""),

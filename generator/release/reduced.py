@@ -8,7 +8,7 @@ from dataclasses import replace
 from generator.calc.findings import Beam, Chain, StateRow, Sweep
 from generator.calc.record import Assumption, Check, Compared, Missing, Reported, Step, Value, Window
 from generator.formulas import is_formula
-from generator.release.slices import Envelope, HouseZone, Steel
+from generator.release.slices import Envelope, HouseZone, RevisionRow, Steel
 
 Say = Callable[[str], str]
 
@@ -48,7 +48,7 @@ def reduced_check(check: Check, say: Say) -> Check:
     about = check.about
     about = replace(about, levers=(), title=say(about.title), source=say(about.source) or STATED,
                     concern=say(about.concern), ask=say(about.ask), defer_to=say(about.defer_to))
-    bare = replace(sourced(check, say), about=about, changes=())
+    bare = replace(sourced(check, say), about=about, changes=(), pair=())
     match bare.outcome:
         case Missing() as m:
             names = sorted({say(name) or "a value not stated" for name in m.inputs})
@@ -104,6 +104,30 @@ def reduced_envelope(envelope: Envelope, say: Say) -> Envelope:
     """The outline of the house without the names of its rooms, and without the limits of the route."""
     return replace(envelope, zones=tuple(_zone(n, z) for n, z in enumerate(envelope.zones, 1)), roof=(), chains=(),
                    height_limit=math.nan)
+
+
+def routed_envelope(envelope: Envelope, say: Say) -> Envelope:
+    """The outline with heights against the limit of the route, rooms and roof points by their numbers."""
+    return replace(envelope, zones=tuple(_zone(n, z) for n, z in enumerate(envelope.zones, 1)),
+                   roof=tuple(replace(r, id=f"roof-{n}", title=say(r.title)) for n, r in enumerate(envelope.roof, 1)),
+                   chains=tuple(reduced_chain(c, say) for c in envelope.chains))
+
+
+def outlined(steel: Steel) -> Steel:
+    """The trailer as an outline: no sections, grades or titles of members, no loads of jacks or axles, no widths."""
+    pieces = tuple(replace(p, mark=f"p{n}", title="", section="", grade="", mass=math.nan)
+                   for n, p in enumerate(steel.pieces))
+    jacks = tuple(replace(j, load_pair=math.nan, load_leg_level=math.nan, load_leg_worst=math.nan,
+                          rating_needed=math.nan, stroke_needed=math.nan, crank_force=None, crank_turns=None,
+                          crank_time=None, motor_current=None, motor_time=None, fuse=None) for j in steel.jacks)
+    axles = tuple(replace(a, rating=math.nan, hub_face=math.nan, brake="") for a in steel.axles)
+    return replace(steel, pieces=pieces, jacks=jacks, axles=axles, lateral=replace(steel.lateral, steps=()), places=(),
+                   steel_mass=math.nan, frame_mass=math.nan, coupler_rating=math.nan)
+
+
+def told_revision(label: str, date: str, technical: tuple[str, ...]) -> RevisionRow:
+    """A revision as others than the owner read it: what changed on the trailer, in the words written for them."""
+    return RevisionRow(label, date, "", "", technical)
 
 
 def reduced_steel(steel: Steel, say: Say) -> Steel:

@@ -22,5 +22,5 @@ def request(a: Asked) -> Request:
         questions_to=spec.project.roles.questions_to, valid_days=terms.quote_valid_days,
         clauses=fill(texts, words(a), records(a, points), features(spec)),
         reply=tuple(replace(r, item=say(r.item)) for r in reply_rows(a)),
-        acceptance=tuple(replace(r, what=say(r.what)) for r in acceptance_rows(a)),
+        acceptance=tuple(replace(r, what=say(r.what), how=say(r.how)) for r in acceptance_rows(a)),
     )

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from generator.calc.record import Reported
+from generator.calc.record import Change, Reported
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,3 +153,22 @@ class CircuitRow:
     circuit: str
     colour: str
     is_memory: bool
+
+
+@dataclass(frozen=True, slots=True)
+class MendRow:
+    """A step of a way out: for which check, the changes, titles of what they clear and break, how many are left."""
+
+    aim: str
+    changes: tuple[Change, ...]
+    clears: tuple[str, ...]
+    breaks: tuple[str, ...]
+    left: int
+
+
+@dataclass(frozen=True, slots=True)
+class LeftRow:
+    """What a way out leaves broken, and whom to ask."""
+
+    what: str
+    ask: str

@@ -7,6 +7,7 @@ from generator.calc.findings import Beam, Chain, JackRecord, NeckRecord, RoofRow
 from generator.calc.record import Window
 from generator.model.types import Piece
 from generator.release.base import Slice
+from generator.release.gear import UNKNOWN, Running, Shape
 from generator.release.rows import (
     AxlePlace,
     Box,
@@ -73,6 +74,8 @@ class Steel(Slice):
     places: tuple[PlaceRow, ...] = ()
     jack_pads: tuple[float, ...] = ()
     """Side of the square pad under one foot of each jack; NaN where none is stated."""
+    shapes: tuple[Shape, ...] = ()
+    running: Running = UNKNOWN
     has_neck: bool = True
     """False for a trailer on a tongue: the sizes of neck and coupler travel are NaN."""
     has_arms: bool = True
@@ -133,9 +136,11 @@ class Placement(Slice):
 
 @dataclass(frozen=True, slots=True)
 class SteelLoads(Slice):
-    """Loads on the steel per zone, no names of items."""
+    """Loads on the steel per zone, no names of items: as towed, and carried in the other ways it has."""
 
     beam: Beam
+    cases: tuple[Beam, ...] = ()
+    """The other ways the frame is carried: braking, on its jacks, parked; of those that could be solved."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -69,6 +69,7 @@ class Haul(Slice):
     wheels: Pairs
     points: Pairs
     limits: Pairs
+    move: Pairs
     card: Pairs
 
 

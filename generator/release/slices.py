@@ -24,11 +24,18 @@ from generator.release.asked import Pair as Pair
 from generator.release.asked import ReplyKind as ReplyKind
 from generator.release.asked import ReplyRow as ReplyRow
 from generator.release.base import Slice as Slice
+from generator.release.drawn import Sheets as Sheets
+from generator.release.gear import Hanger as Hanger
+from generator.release.gear import Running as Running
+from generator.release.gear import Shape as Shape
+from generator.release.gear import Within as Within
 from generator.release.rows import AxlePlace as AxlePlace
 from generator.release.rows import Box as Box
 from generator.release.rows import CircuitRow as CircuitRow
 from generator.release.rows import Hitched as Hitched
 from generator.release.rows import LampRow as LampRow
+from generator.release.rows import LeftRow as LeftRow
+from generator.release.rows import MendRow as MendRow
 from generator.release.rows import PlaceRow as PlaceRow
 from generator.release.rows import Sprung as Sprung
 from generator.release.rows import StandPair as StandPair
@@ -128,6 +135,8 @@ class RoadLoads(Slice):
     states: tuple[StateRow, ...]
     ratings: tuple[RatingRow, ...]
     requested: tuple[Reported, ...]
+    centres: tuple[Reported, ...] = ()
+    """Foremost and rearmost station of the centre of mass with which it may be towed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,11 +280,15 @@ class FixedRow:
 
 @dataclass(frozen=True, slots=True)
 class Decision(Slice):
-    """What the owner's sheet adds: what is fixed for ever, the next decision."""
+    """What the owner's sheet adds: what is fixed for ever, the next decision, one way out, words explained."""
 
     fixed: tuple[FixedRow, ...]
     next: str
     costs_of_waiting: str
+    way_out: tuple[MendRow, ...] = ()
+    left: tuple[LeftRow, ...] = ()
+    words: tuple[tuple[str, str], ...] = ()
+    """Every word of the trade that may be explained, with its meaning."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -172,15 +172,16 @@ def coupler_set(model: Model, results: Results) -> float:
 
 
 def ball_height(model: Model, results: Results) -> float:
-    """Ball centre above ground: the tow vehicle's, or where the trailer stands level with the coupler as set, m."""
-    tow = model.spec.tow
-    if tow is not None and tow.vehicle.ball_height.known:
-        return tow.vehicle.ball_height.nominal
-    deck, trailer = state_deck(results, "travel"), model.spec.trailer
+    """Ball centre above ground, m: where a fixed coupler stands with the trailer level, whatever ball is set for it;
+    under a neck the tow vehicle's, to which the coupler is set, or where the coupler as set would have it.
+    """
+    tow, deck, trailer = model.spec.tow, state_deck(results, "travel"), model.spec.trailer
     match trailer.coupling:
         case Ball(height=height):
             return deck + height.nominal
         case Gooseneck() | KingPin():
+            if tow is not None and tow.vehicle.ball_height.known:
+                return tow.vehicle.ball_height.nominal
             return deck + _neck(trailer).underside - coupler_set(model, results)
 
 

@@ -245,7 +245,8 @@ def _sizes(a: Asked) -> dict[str, str]:
     rails = steel.tube_to_deck + steel.rail_underside
     return sizes | {
         "trailer_kind": f"{KINDS[a.model.spec.trailer.coupling.type]}, deck {a.model.spec.trailer.deck}",
-        **_hangers(a), "length_overall": show(steel.deck_length - min(steel.pin_station, steel.neck_front), "m"),
+        "hangers": hangers(a),
+        "length_overall": show(steel.deck_length - min(steel.pin_station, steel.neck_front), "m"),
         "length_from_ball": show(steel.deck_length - steel.pin_station, "m"),
         "neck_length": show(-steel.neck_front, "m"), "pin_station": station(show, steel.pin_station),
         "deck_laden": show(steel.deck_height_laden, "m"), "deck_bare": show(steel.deck_height_bare, "m"),
@@ -263,15 +264,15 @@ def _sizes(a: Asked) -> dict[str, str]:
     }
 
 
-def _hangers(a: Asked) -> dict[str, str]:
-    """Where the hangers and equalisers of leaf springs sit, front to rear."""
+def hangers(a: Asked) -> str:
+    """Where the hangers and equalisers of leaf springs sit, front to rear; nothing for other springs."""
     match a.model.spec.trailer.running_gear.suspension:
         case Leaf(eye_length=eye):
             found = [x for x, *_ in equalised(a.model.axle_stations, eye.nominal)]
             named = ["front hanger", *(["equaliser"] * (len(found) - 2)), "rear hanger"]
-            return {"hangers": ", ".join(f"{what} {a.show(x, 'm')}" for what, x in zip(named, found, strict=True))}
+            return ", ".join(f"{what} {a.show(x, 'm')}" for what, x in zip(named, found, strict=True))
         case Torsion():
-            return {}
+            return ""
 
 
 def _makes(a: Asked) -> dict[str, str]:

@@ -1,6 +1,7 @@
 """What one file alone cannot show: names that must differ or agree, and values that must stand in order."""
 
 import math
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
@@ -18,6 +19,9 @@ from generator.spec.models.weights import Weights
 from generator.spec.parse import Branch
 from generator.spec.wording import Place, line_of, nearest, path_of
 
+MONEY = re.compile(r"[$\u00a2-\u00a5\u20a0-\u20bf]|\b(?:USD|CAD|AUD|NZD|EUR|GBP|dollars?|euros?|budget|quoted?)\b",
+                   re.IGNORECASE)
+"""Signs and words that speak of money."""
 BEYOND = "stations grow to the rear, y to the right, heights upward"
 
 STEEPEST = math.radians(45.0) + 1e-9
@@ -53,8 +57,19 @@ def crosscheck(parts: Parts) -> list[Fault]:
             case Costs():
                 found += _costs(parts, file, model)
             case Revisions():
-                found += _unique(parts, [(file, "revisions", model.revisions)], "label")
+                found += [*_unique(parts, [(file, "revisions", model.revisions)], "label"),
+                          *_technical(parts, file, model)]
     return [*found, *_weighing_names(parts)]
+
+
+def _technical(parts: Parts, file: str, revisions: Revisions) -> Iterator[Fault]:
+    """What others read of a revision names no sum and no budget: it is the one text of that file that leaves it."""
+    for number, revision in enumerate(revisions.revisions):
+        for line, text in enumerate(revision.technical):
+            found = MONEY.search(text)
+            if found:
+                yield parts.fault(file, ("revisions", number, "technical", line), f"`{found[0]}` speaks of money",
+                                  "shop, official and engineer read this list; money belongs under `why` or `changes`")
 
 
 def _project(parts: Parts, file: str, project: Project) -> Iterator[Fault]:

@@ -477,6 +477,7 @@ def slices() -> dict[str, Slice]:
     """All slices of the owner, by name."""
     return {
         "cover": COVER,
+        "sheets": drawn.Sheets(drawn.SHEETS[drawn.OWNER]),
         "steel": drawn.STEEL,
         "envelope": drawn.ENVELOPE,
         "neck": drawn.NECK,

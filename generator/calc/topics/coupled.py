@@ -10,7 +10,7 @@ from generator.spec.models.trailer import Ball, Gooseneck, KingPin, Neck
 @dataclass(frozen=True, slots=True)
 class Words:
     """What carries the front of the trailer and what holds it, what stands ahead of datum A and how it is carried, in
-    words; ids of the defaults of the share on it; what it says for phrases written for a ball under a neck.
+    words; ids of the defaults of the share on it.
     """
 
     on: str
@@ -19,50 +19,11 @@ class Words:
     carries: str
     share_low: str
     share_high: str
-    says: tuple[tuple[str, str], ...] = ()
 
 
 GOOSENECK = Words("ball", "coupler", "Neck", "Riser", "hitch.share_low", "hitch.share_high")
-BALL = Words(
-    "ball", "coupler", "Tongue", "Tongue", "hitch.share_low_ball", "hitch.share_high_ball",
-    (
-        ("side with neck and frame", "side with tongue and frame"),
-        ("the neck", "the tongue"),
-        ("neck height", "tongue height"),
-        ("ball and frame kit", "ball and receiver"),
-        ("tears out of the bed", "tears off the tow vehicle"),
-    ),
-)
-KING_PIN = Words(
-    "king pin", "pin box", "Neck", "Riser", "hitch.share_low_pin", "hitch.share_high_pin",
-    (
-        ("above ball centre", "above the pin plate"),
-        ("underside to ball centre", "underside to the pin plate"),
-        ("ball centre above ground", "plate above ground"),
-        ("ball centre {ball} above ground", "plate {ball} above ground"),
-        ("ball height, loaded", "plate height, loaded"),
-        ("ball to underside", "plate to underside"),
-        ("a ball ahead", "a king pin ahead"),
-        ("bed rail and ball height", "bed rail and plate height"),
-        ("bed rail and ball", "bed rail and plate"),
-        ("ball and frame kit", "plate and frame kit"),
-        ("the ball tears", "the plate tears"),
-        ("reaches the ball", "reaches the plate"),
-        ("an offset ball", "an offset plate"),
-        ("foot, ground and ball", "foot, ground and king pin"),
-        ("highest ball", "highest plate"),
-        ("lowest ball", "lowest plate"),
-        ("the ball in its socket", "the pin in its jaws"),
-        ("drags on the ball", "drags on the plate"),
-        ("lifts off the ball", "lifts in the jaws"),
-        ("come off the ball", "come off the plate"),
-        ("coupler knocks up against its latch", "pin knocks up in its jaws"),
-        # The one sentence that compares both.
-        ("a ball would", "a ball would"),
-        ("coupler", "pin box"),
-        ("ball", "king pin"),
-    ),
-)
+BALL = Words("ball", "coupler", "Tongue", "Tongue", "hitch.share_low_ball", "hitch.share_high_ball")
+KING_PIN = Words("king pin", "pin box", "Neck", "Riser", "hitch.share_low_pin", "hitch.share_high_pin")
 
 
 @dataclass(frozen=True, slots=True)

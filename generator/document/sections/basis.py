@@ -14,8 +14,8 @@ def limits(cover: Cover, context: Context) -> tuple[Block, ...]:
         Points(
             (
                 "This is a preliminary sizing aid. It is not sealed by an engineer and not approved by any authority.",
-                "The maker of the trailer alone assigns and certifies its ratings; the makers' manuals of "
-                "axles, tyres, coupler and jacks govern.",
+                cover.say("The maker of the trailer alone assigns and certifies its ratings; the makers' manuals of "
+                          "axles, tyres, coupler and jacks govern."),
                 cover.say("Welds, fatigue, the root of the neck, brackets and anchors are an engineer's to decide; "
                           "nothing here clears them."),
                 "Local code, the official in charge and licensed people decide whatever is lived in, wired, "
@@ -105,7 +105,8 @@ def engineer(loads: SteelLoads, context: Context) -> tuple[Block, ...]:
             (
                 context.cover.say("The root of the neck: section, gussets and welds, in both directions of bending, "
                                   "with cycles over the years of moving."),
-                "Hanger and bracket welds, crossmember connections, and any opening cut into a rail.",
+                context.cover.say("Hanger and bracket welds, crossmember connections, and any opening cut into a "
+                                  "rail."),
                 "Anchors of house to frame and frame to ground: capacity against wind, braking and cornering.",
                 "Whatever the place requires to be sealed: ask the building and the vehicle official first, in "
                 "writing.",

@@ -54,13 +54,17 @@ def summary(numbers: Numbers, context: Context) -> tuple[Block, ...]:
         Head("Ratio", True, 9),
         Head("Status", width=18),
     )
-    ranked = sorted(
-        numbers.technical, key=lambda c: (ORDER[c.status], -(c.ratio if c.ratio is not None else 9.0), c.id)
-    )
+    ranked = sorted(numbers.technical, key=_rank)
     is_classed = any("use class" in c.about.title for c in ranked)
     note = " ".join((*((WORKED,) if context.codes.numbers else ()), *((USE_CLASS,) if is_classed else ())))
     rows = [_summed(c, show) for c in ranked]
     return (table("Checks, worst first", heads, rows, note=note, is_titled=True),) if rows else ()
+
+
+def _rank(check: Check) -> tuple[int, float, str]:
+    """Worst first; what has no ratio stands before the others of its status, but last among what passes."""
+    without = 0.0 if check.status == "pass" else 9.0
+    return ORDER[check.status], -(without if check.ratio is None else check.ratio), check.id
 
 
 def _summed(check: Check, show: Show) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ WANTED = (
     ("Load factors you use", ""),
     ("Weld categories", ""),
     ("Root: passes, limit", ""),
-    ("Brackets: passes, limit", ""),
+    ("Axle brackets: passes, limit", ""),
     ("Anchors: kind, capacity", ""),
     ("Ties: kind, capacity", ""),
     ("Life in years at this use", ""),
@@ -52,12 +52,13 @@ def envelope(brief: Brief, context: Context) -> tuple[Block, ...]:
 def root(brief: Brief, context: Context) -> tuple[Block, ...]:
     """Forces where neck or tongue meets the main frame."""
     note = "Take pushes, pulls and sideways forces in both senses. Sagging and pull are positive."
-    return _given("Root ahead of datum A", brief.root, note, True)
+    return _given("Forces where it meets the main frame", brief.root, note, True)
 
 
 def gear(brief: Brief, context: Context) -> tuple[Block, ...]:
     """Loads on brackets or hangers, as scales read them."""
-    return _given("Axles on their brackets or hangers", brief.gear, "At the ground, both sides together.", True)
+    title = context.cover.say("Axles on their brackets or hangers")
+    return _given(title, brief.gear, "At the ground, both sides together.", True)
 
 
 def fixings(brief: Brief, context: Context) -> tuple[Block, ...]:
@@ -75,7 +76,8 @@ def fatigue(brief: Brief, context: Context) -> tuple[Block, ...]:
 
 def reply(brief: Brief, context: Context) -> tuple[Block, ...]:
     """Boxes for the answer."""
-    return (boxes("Reply wanted", WANTED), Signature(("Name, licence no.", "Date", "Signature and seal")))
+    wanted = tuple((context.cover.say(what), answer) for what, answer in WANTED)
+    return (boxes("Reply wanted", wanted), Signature(("Name, licence no.", "Date", "Signature and seal")))
 
 
 def _given(title: str, rows: tuple[Given, ...], note: str, is_titled: bool = False) -> tuple[Block, ...]:
@@ -87,8 +89,8 @@ def _given(title: str, rows: tuple[Given, ...], note: str, is_titled: bool = Fal
 
 TASK = Section("task", "What is asked", Brief, task)
 ENVELOPE = Section("envelope", "Load envelope", Brief, envelope)
-ROOT = Section("root", "Root of neck or tongue", Brief, root)
-GEAR = Section("gear", "Brackets and hangers", Brief, gear)
+ROOT = Section("root", "Root ahead of datum A", Brief, root)
+GEAR = Section("gear", "Axles and what they hang from", Brief, gear)
 FIXINGS = Section("fixings", "Anchors, ties, points", Brief, fixings)
 FATIGUE = Section("fatigue", "Fatigue", Brief, fatigue)
 REPLY = Section("reply", "Reply wanted", Brief, reply)

@@ -1,4 +1,4 @@
-"""The haulier's sheet, one page with a card to cut out: what somebody who moves the house must know."""
+"""The haulier's sheet, one page, and a card to cut out on the next: what somebody who moves the house must know."""
 
 from generator.document.blocks import Block, Head, table
 from generator.document.filled import boxes, card
@@ -36,6 +36,11 @@ def way(haul: Haul, context: Context) -> tuple[Block, ...]:
     return (boxes("Way, tie-down, recovery", (*haul.points, *haul.limits)),)
 
 
+def move(haul: Haul, context: Context) -> tuple[Block, ...]:
+    """What is written on the day."""
+    return (boxes("This move", haul.move),)
+
+
 def dash(haul: Haul, context: Context) -> tuple[Block, ...]:
     """The card for the dashboard."""
     note = "Measure the height where it stands loaded, and write it in: it counts. The makers' labels go before all."
@@ -47,4 +52,5 @@ MASSES = Section("masses", "Masses", Haul, masses)
 COUPLING = Section("coupling", "Coupling, chains, plug", Haul, coupling)
 WHEELS = Section("wheels", "Tyres, wheels, brakes", Haul, wheels)
 WAY = Section("way", "Way, tie-down, recovery", Haul, way)
-DASH = Section("dash-card", "Dash card, to be cut out", Haul, dash)
+MOVE = Section("move", "This move", Haul, move)
+DASH = Section("dash-card", "Dash card, to be cut out", Haul, dash, new_page=True)

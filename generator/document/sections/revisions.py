@@ -16,7 +16,8 @@ def record(revisions: Revisions, context: Context) -> tuple[Block, ...]:
     ]
     for row in reversed(revisions.rows):
         made.append(Heading(f"Revision {row.label}", anchor("revision", row.label)))
-        made.append(Facts(f"Revision {row.label}", (("Date", row.date), ("Asked by", row.asked_by), ("Why", row.why))))
+        facts = (("Date", row.date), ("Asked by", row.asked_by), ("Why", row.why))
+        made.append(Facts(f"Revision {row.label}", tuple(f for f in facts if f[1])))
         made.append(Points(row.changes))
     return tuple(made) if revisions.rows else ()
 

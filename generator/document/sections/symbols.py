@@ -21,7 +21,9 @@ Use = tuple[str, str, str, str]
 
 def symbols(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     """Every symbol in every working, sorted; one that stands for several things says in which checks."""
-    uses = sorted({use for c in numbers.technical for use in used(c)}, key=lambda u: (u[0].casefold(), u))
+    say = context.cover.say
+    told = {(name, say(means), unit, topic) for c in numbers.technical for name, means, unit, topic in used(c)}
+    uses = sorted(told, key=lambda u: (u[0].casefold(), u))
     if not uses:
         return ()
     heads = (Head("Symbol", width=14), Head("Stands for, unit (in checks on)", width=86))

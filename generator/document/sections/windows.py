@@ -122,6 +122,14 @@ def heights(envelope: Envelope, context: Context) -> tuple[Block, ...]:
     )
 
 
+COUPLE = (
+    "Couple: the wheel stands behind its bracket, so the trailing arm twists the bracket and the frame by force times "
+    "arm, tail up; a bracket must carry both. Force times station plus couple, added up over the supports, is the load "
+    "times its centre."
+)
+SUMMED = "Force times station, added up over the supports, is the load times its centre."
+
+
 def steel_loads(loads: SteelLoads, context: Context) -> tuple[Block, ...]:
     """Supports, extremes of shear and moment; the diagrams stand on sheet L1."""
     b, show = loads.beam, context.show
@@ -132,17 +140,16 @@ def steel_loads(loads: SteelLoads, context: Context) -> tuple[Block, ...]:
     points = [(s.title, show(s.station, "m"), show(s.force, "N")) for s in b.points]
     heads = (Head("What", width=50), Head("Station", True, 25), Head("Force", True, 25))
     held = (Head("What", width=40), Head("Station", True, 20), Head("Force", True, 20), Head("Couple", True, 20))
+    turned = any(s.couple for s in b.supports)
     return (
         Facts(f"{b.title}, both rails together, {b.state}", _extremes(b, show)),
         *((table("Point loads, both rails together", heads, points),) if points else ()),
         table(
             "Supports, both rails together",
-            held,
-            rows,
-            note="Couple: the wheel stands behind its bracket, so the trailing arm twists the bracket and the frame by "
-            "force times arm, tail up; a bracket must carry both. Force times station plus couple, added up over the "
-            "supports, is the load times its centre. Shear, moment and line load over the length are drawn on sheet "
-            "L1. They are for static loads; what the road adds, and fatigue, is the engineer's.",
+            held if turned else heads,
+            rows if turned else [row[:3] for row in rows],
+            note=(COUPLE if turned else SUMMED) + " Shear, moment and line load over the length are drawn on sheet L1. "
+            "They are for static loads; what the road adds, and fatigue, is the engineer's.",
         ),
     )
 

@@ -1,13 +1,15 @@
 """The sheets of a packet: those whose slices were granted and whose numbers are known."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from functools import partial
 
-from generator.draw.pages import Drawing, framed
+from generator.draw.pages import Drawing, framed, note_lines, paper
 from generator.draw.sheet import Sheet
 from generator.draw.sheets import (
     access,
     arrangement,
+    elevation,
     frame,
     funds,
     heights,
@@ -16,19 +18,22 @@ from generator.draw.sheets import (
     loads,
     neck,
     neck_window,
+    running,
+    schedules,
+    sections,
     support_plan,
     supports,
     wheels,
     window,
 )
 from generator.errors import RenderError
-from generator.release.slices import Cover, Desk, Slice, Steel
+from generator.release.slices import Cover, Desk, Sheets, Slice, Steel
 
-_SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing]], ...] = tuple(
+_SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing | tuple[Drawing, ...]]], ...] = tuple(
     (m.NUMBER, m.TITLE, m.draw)
     for m in (
-        arrangement, support_plan, frame, neck, wheels, supports, interface, lamps, loads, heights, window, neck_window,
-        access, funds,
+        arrangement, support_plan, frame, elevation, sections, neck, running, wheels, supports, interface, lamps, loads,
+        heights, window, neck_window, schedules, access, funds,
     )
 )
 _ONLY_WITH: dict[str, type[Slice]] = {m.NUMBER: m.NEEDS for m in (support_plan, lamps, access, funds)}
@@ -44,17 +49,33 @@ class Unavailable:
     reason: str
 
 
+def _listed(desk: Desk) -> Iterator[tuple[str, str, Callable[[Desk], Drawing | tuple[Drawing, ...]]]]:
+    """Number, title and maker of every sheet, load diagrams of every way the frame is carried among them."""
+    for row in _SHEETS:
+        yield row
+        if row[0] == loads.NUMBER:
+            yield from ((w.number, w.title, partial(loads.draw_way, way=w)) for w in loads.ways(desk))
+
+
 def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
-    drawings, without = [], []
-    cover, steel = desk.get(Cover), desk.get(Steel)
+    drawings, without = list[Drawing](), []
+    granted, cover, steel = desk.get(Sheets), desk.get(Cover), desk.get(Steel)
     say = cover.say if isinstance(cover, Cover) else str
-    for number, title, draw in _SHEETS:
+    for number, title, draw in _listed(desk):
+        # F2.2 goes with F2: whoever may hold a sheet may hold its further pages.
+        if not isinstance(granted, Sheets) or number.partition(".")[0] not in granted.numbers:
+            continue
         if number == neck_window.NUMBER and isinstance(steel, Steel) and not steel.has_neck:
             continue
         if number in _ONLY_WITH and desk.get(_ONLY_WITH[number]) is None:
             continue
         try:
-            drawings.append(draw(desk))
+            made = draw(desk)
+            for d in made if isinstance(made, tuple) else (made,):
+                notes = tuple(map(say, d.notes))
+                if isinstance(cover, Cover):
+                    note_lines(paper(cover), notes)
+                drawings.append(replace(d, notes=notes, alt=say(d.alt)))
         except RenderError as fault:
             without.append(Unavailable(number, title, say(str(fault))))
     return tuple(drawings), tuple(without)
@@ -62,6 +83,7 @@ def _drawn(desk: Desk) -> tuple[tuple[Drawing, ...], tuple[Unavailable, ...]]:
 
 def drawn(desk: Desk) -> tuple[tuple[Sheet, ...], tuple[Unavailable, ...]]:
     """The finished sheets, in order, and those that cannot be drawn for this desk, each with the reason."""
+    desk = _behind(desk)
     cover = desk.get(Cover)
     drawings, without = _drawn(desk)
     if not isinstance(cover, Cover):
@@ -76,4 +98,10 @@ def sheets_for(desk: Desk) -> tuple[Sheet, ...]:
 
 def unavailable(desk: Desk) -> tuple[Unavailable, ...]:
     """Sheets that cannot be drawn for this desk, each with the reason."""
-    return _drawn(desk)[1]
+    return _drawn(_behind(desk))[1]
+
+
+def _behind(desk: Desk) -> Desk:
+    """The desk as the pens see it: with the slices that only they may use."""
+    granted = desk.get(Sheets)
+    return Desk((*desk.slices, *granted.behind)) if isinstance(granted, Sheets) else desk

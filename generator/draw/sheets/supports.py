@@ -86,7 +86,8 @@ def _schedules(k: Kit, s: Steel) -> tuple[Schedule, ...]:
         (p.id, "stand", k.show(p.station, "m"), k.show(abs(p.y), "m"), k.show(p.rating, "kg", "down"))
         for p in sorted(s.stands, key=lambda p: (p.station, p.id))
     )
-    tables = [Schedule("Jacks", heads, (False, False, *(True,) * 10), jacks)] if jacks else []
+    told = [n for n in range(len(heads)) if any(row[n] != k.show(None, "m") for row in jacks)]
+    tables = [_columns(Schedule("Jacks", heads, (False, False, *(True,) * 10), jacks), told)] if jacks else []
     if stands or points:
         tables.append(
             Schedule(
@@ -97,6 +98,12 @@ def _schedules(k: Kit, s: Steel) -> tuple[Schedule, ...]:
             )
         )
     return tuple(tables)
+
+
+def _columns(table: Schedule, kept: Sequence[int]) -> Schedule:
+    """The table without the columns in which this reader is told nothing."""
+    return Schedule(table.title, tuple(table.head[n] for n in kept), tuple(table.right[n] for n in kept),
+                    tuple(tuple(row[n] for n in kept) for row in table.rows))
 
 
 def _sheet(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views | None:
@@ -122,7 +129,7 @@ def _sheet(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views
         "jacks and stands down, frame as towed",
     )
     labels = _labels(s, listed, View(ratio, 1, x, y2))
-    field = Rect(x + left - 6.0, y2 + e.y0 - 7.0, x + right + 6.0, y2 + e.y1 + 4.0)
+    field = Rect(x + left - 12.0, y1 + low + 3.0, x + right + 12.0, y2 + e.y1 + 4.0)
     signs = legend((p.kind for p in listed), margin(paper(k.cover)))
     return (*marks, *place(labels, marks, field, None), *signs)
 

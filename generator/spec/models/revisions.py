@@ -22,6 +22,8 @@ class Revision(Part):
     asked_by: Line = Field(description="Role that asked.")
     why: Prose = Field(description="Reason.")
     changes: tuple[Line, ...] = Field(min_length=1, description="What was decided, one decision each.")
+    technical: tuple[Line, ...] = Field(
+        default=(), description="What shop, official and engineer read of it; no money.")
     waivers: tuple[Waiver, ...] = Field(default=(), description="Compulsory checks set aside, for this revision.")
 
 

@@ -167,6 +167,26 @@ def test_everybody_reads_the_phases_they_work_in() -> None:
     assert "shop" not in read["insurer"]
 
 
+def test_the_dash_card_tells_the_heaviest_state_not_the_loaded_one() -> None:
+    """A bridge and a scale see the tanks as wet as they are: the high side of the heaviest state towed."""
+    states = results().states
+    wet = replace(states[-1], id="travel_wet", mass=8000.0, mass_high=8200.0)
+    card = dict(
+        sheet(Haul, units="si", states=(*states, wet)).card)  # type: ignore[attr-defined]
+    assert card["Mass at most"].replace("\u00a0", " ") == "8,200 kg"
+    standing = replace(wet, towed=False, mass_high=9000.0)
+    card = dict(sheet(Haul, units="si", states=(*states, wet, standing)).card)  # type: ignore[attr-defined]
+    assert card["Mass at most"].replace("\u00a0", " ") == "8,200 kg"
+
+
+def test_the_day_of_the_move_is_left_to_the_pen() -> None:
+    """What a haulier is asked for before a move: places, contacts, ticket, brakes, loose things, insurance."""
+    move = dict(sheet(Haul).move)  # type: ignore[attr-defined]
+    assert set(move.values()) == {""}
+    assert {"Pick-up place, access", "Contact there", "Weight ticket, date", "Loose things stowed by",
+            "Insured by, proof", "Brakes tried, date"} <= set(move)
+
+
 ROAD = {"lifting", "wheels", "delivery", "tyres", "hitching", "weighing", "before-trip", "service", "occupancy",
         "transport", "parking", "propane"}
 DWELLING = {"lifting", "hot-work", "weighing", "service", "occupancy", "parking", "wind", "propane", "electrical",

@@ -29,15 +29,21 @@ COVER = ("project.id", "project.title", "project.summary", "project.roles.owner"
          "revisions.revisions.label")
 """Stands on every document of everybody."""
 PARTS = ("trailer.frame.members.", "trailer.jacks.", "trailer.low_points.", "trailer.stands.", "trailer.points.")
+OUTLINE = ("trailer.jacks.", "trailer.stands.", "trailer.points.")
+"""Names on an outline: a member has no name there."""
 HITCHED = ("trailer.chains.", "trailer.wiring.connector", "trailer.running_gear.")
+TECHNICAL = ("revisions.revisions.technical", "revisions.revisions.date")
+"""What shop, official and engineer read of a revision."""
 GRANTED = {
-    "fabricator": (*COVER, "project.roles.questions_to", "project.request.", "trailer.", "house.notes"),
-    "official": (*COVER, *PARTS, "trailer.running_gear.", "house.zones.", "house.roof_points.", "house.lofts.",
-                 "house.climbs.", "house.drains.", "house.openings.", "site.", "project.confirmations."),
-    "insurer": (*COVER, *PARTS, "trailer.welding.", "project.roles.tows", "project.insurance.",
+    "fabricator": (*COVER, *TECHNICAL, "project.roles.questions_to", "project.request.", "trailer.",
+                   "house.notes"),
+    "official": (*COVER, *TECHNICAL, *PARTS, "trailer.running_gear.", "house.zones.", "house.roof_points.",
+                 "house.lofts.", "house.climbs.", "house.drains.", "house.openings.", "site.",
+                 "project.confirmations."),
+    "insurer": (*COVER, *OUTLINE, "trailer.welding.", "project.roles.tows", "project.insurance.",
                 "project.confirmations."),
     "haulier": (*COVER, *PARTS, *HITCHED),
-    "engineer": (*COVER, *PARTS, "trailer.running_gear.", "trailer.welding."),
+    "engineer": (*COVER, *TECHNICAL, *PARTS, "trailer.running_gear.", "trailer.welding."),
 }
 """Where the words in a recipient's packet may come from; all else is the owner's."""
 OTHERS = tuple(to for to in RECIPIENTS if to != "owner")

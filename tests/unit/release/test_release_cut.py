@@ -58,7 +58,25 @@ def test_a_desk_holds_exactly_what_was_granted(to: str) -> None:
 
 @pytest.mark.parametrize("to", [to for to in RECIPIENTS if to != "owner"])
 def test_money_and_masses_are_the_owners_alone(to: str) -> None:
-    assert not GRANTS[to] & {Money, Masses, Decision, Revisions, Options, Scale}
+    assert not GRANTS[to] & {Money, Masses, Decision, Options, Scale}
+
+
+@pytest.mark.parametrize("to", ["fabricator", "official", "engineer"])
+def test_others_read_of_a_revision_what_was_written_for_them(to: str) -> None:
+    told, whole = got(desk(to), Revisions).rows, got(desk(), Revisions).rows
+    written = spec().revisions.revisions  # type: ignore[union-attr]
+    assert [r.changes for r in told] == [r.technical for r in written if r.technical]
+    assert {(r.asked_by, r.why) for r in told} == {("", "")}
+    assert [r.changes for r in whole] == [r.changes for r in written]
+
+
+@pytest.mark.parametrize("to", ["official", "fabricator"])
+def test_without_technical_words_others_get_no_record(to: str) -> None:
+    revisions = spec().revisions
+    assert revisions is not None
+    bare = tuple(r.model_copy(update={"technical": ()}) for r in revisions.revisions)
+    of = replace(model(), spec=replace(spec(), revisions=revisions.model_copy(update={"revisions": bare})))
+    assert desk(to, of=of).get(Revisions) is None
 
 
 @pytest.mark.parametrize("to", ["burglar", "", "Owner", "lender"])

@@ -3,7 +3,7 @@
 import pytest
 import scratch
 
-from generator.calc.said import LEAF, OUTSIDE_US, law_says, says
+from generator.calc.said import COUPLINGS, LEAF, OUTSIDE_US, SPRINGS, law_says, says
 from generator.calc.spoken import saying
 from generator.model.types import Model
 
@@ -17,7 +17,7 @@ def routed(*regions: str) -> Model:
 def test_nothing_is_said_otherwise_where_the_us_is_on_the_route() -> None:
     assert law_says(routed("US-OR")) == ()
     assert law_says(routed("CA", "US-WA")) == ()
-    assert says(routed("US-OR")) == ()
+    assert says(routed("US-OR")) == (*SPRINGS["torsion"], *COUPLINGS["gooseneck"])
     assert law_says(routed("NZ")) == OUTSIDE_US
 
 

@@ -403,3 +403,18 @@ def test_a_neck_and_a_tongue_go_with_their_couplings(tmp_path: Path) -> None:
     start, end = text.index("neck:"), text.index("deck: between")
     (fault,) = faults(tmp_path, {"trailer.yaml": text[:start] + text[end:]})
     assert "`neck` is missing; coupling `gooseneck` needs it" in fault
+
+
+@pytest.mark.parametrize(("text", "word"), [
+    ("Axles of 7,000 lb, $ 900 more", "$"), ("A neck for NZD 400", "NZD"), ("The budget allows it", "budget"),
+    ("As quoted", "quoted"), ("Two hundred euros less", "euros"),
+])
+def test_what_others_read_of_a_revision_names_no_money(tmp_path: Path, text: str, word: str) -> None:
+    """The rest of revisions.yaml may: it reaches the owner alone."""
+    said = {"revisions.yaml": STARTER["revisions.yaml"].rstrip() + f"\n    technical:\n      - \"{text}\"\n"}
+    assert [f for f in faults(tmp_path / "a", said) if f"`{word}` speaks of money" in f]
+
+
+def test_technical_words_of_a_revision_are_read(tmp_path: Path) -> None:
+    said = {"revisions.yaml": STARTER["revisions.yaml"].rstrip() + "\n    technical:\n      - Rails of HSS 8x3\n"}
+    assert faults(tmp_path / "a", said) == []
