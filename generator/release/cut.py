@@ -176,6 +176,8 @@ def _sheets(full: Full) -> sl.Sheets:
     if sl.Envelope in BEHIND.get(full.to, ()):
         is_chained = full.to in ROUTE_TOLD and "L2" in SHEETS[full.to]
         behind.append(routed_envelope(envelope(full.model, full.results), full.say) if is_chained else _envelope(full))
+    if sl.Paths in BEHIND.get(full.to, ()):
+        behind.append(_paths(full))
     return sl.Sheets(SHEETS[full.to], tuple(behind))
 
 

@@ -108,6 +108,25 @@ class Sprung:
 
 
 @dataclass(frozen=True, slots=True)
+class MendRow:
+    """A step of a way out: for which check, the changes, titles of what they clear and break, how many are left."""
+
+    aim: str
+    changes: tuple[Change, ...]
+    clears: tuple[str, ...]
+    breaks: tuple[str, ...]
+    left: int
+
+
+@dataclass(frozen=True, slots=True)
+class LeftRow:
+    """What a way out leaves broken, and whom to ask."""
+
+    what: str
+    ask: str
+
+
+@dataclass(frozen=True, slots=True)
 class WallLine:
     """An outer side wall: from, to, middle line off the centre line (right is positive), breadth of its framing (m)."""
 
@@ -153,22 +172,3 @@ class CircuitRow:
     circuit: str
     colour: str
     is_memory: bool
-
-
-@dataclass(frozen=True, slots=True)
-class MendRow:
-    """A step of a way out: for which check, the changes, titles of what they clear and break, how many are left."""
-
-    aim: str
-    changes: tuple[Change, ...]
-    clears: tuple[str, ...]
-    breaks: tuple[str, ...]
-    left: int
-
-
-@dataclass(frozen=True, slots=True)
-class LeftRow:
-    """What a way out leaves broken, and whom to ask."""
-
-    what: str
-    ask: str

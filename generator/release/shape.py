@@ -72,10 +72,10 @@ class Steel(Slice):
     frame_mass: float = math.nan
     """Members (`steel_mass`) with plates, gussets, weld metal and zinc allowed for."""
     places: tuple[PlaceRow, ...] = ()
-    jack_pads: tuple[float, ...] = ()
-    """Side of the square pad under one foot of each jack; NaN where none is stated."""
     shapes: tuple[Shape, ...] = ()
     running: Running = UNKNOWN
+    jack_pads: tuple[float, ...] = ()
+    """Side of the square pad under one foot of each jack; NaN where none is stated."""
     has_neck: bool = True
     """False for a trailer on a tongue: the sizes of neck and coupler travel are NaN."""
     has_arms: bool = True

@@ -31,10 +31,8 @@ from generator.release.slices import Cover, Desk, Sheets, Slice, Steel
 
 _SHEETS: tuple[tuple[str, str, Callable[[Desk], Drawing | tuple[Drawing, ...]]], ...] = tuple(
     (m.NUMBER, m.TITLE, m.draw)
-    for m in (
-        arrangement, support_plan, frame, elevation, sections, neck, running, wheels, supports, interface, lamps, loads,
-        heights, window, neck_window, schedules, access, funds,
-    )
+    for m in (arrangement, support_plan, frame, elevation, sections, neck, running, wheels, supports, interface, lamps,
+              schedules, loads, heights, window, neck_window, access, funds)
 )
 _ONLY_WITH: dict[str, type[Slice]] = {m.NUMBER: m.NEEDS for m in (support_plan, lamps, access, funds)}
 """Sheets that do not exist for a recipient without that slice: they are not even named as missing."""

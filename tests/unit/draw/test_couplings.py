@@ -22,9 +22,11 @@ from generator.release.slices import Desk, Steel
 from generator.spec.new import new_folder
 
 SPECS = Path(__file__).resolve().parents[3] / "specs"
-TONGUE = ("G1", "G2", "F1", "F2", "F2.2", "F3", "F4", "F5", "F6", "F7", "E1", "L1", "L1.2", "L1.3", "L1.4", "L2", "L3",
-          "S1", "A1", "M1")
-NECK = (*TONGUE[:-3], "L4", *TONGUE[-3:])
+TONGUE = (
+    "G1", "G2", "F1", "F2", "F2.2", "F3", "F4", "F5", "F6", "F7", "E1", "S1", "L1", "L1.2", "L1.3", "L1.4", "L2", "L3",
+    "A1", "M1",
+)
+NECK = (*TONGUE[:-2], "L4", *TONGUE[-2:])
 EXAMPLES = (("dipper", TONGUE), ("wren", TONGUE))
 STARTERS = (("ball", TONGUE), ("king-pin", NECK), ("gooseneck", NECK))
 

@@ -21,8 +21,8 @@ from generator.draw.views import View
 from generator.model.types import Piece
 from generator.release.slices import Cover, Desk, Envelope
 
-NUMBERS = ("G1", "F1", "F2", "F2.2", "F3", "F4", "F5", "F6", "F7", "L1", "L2", "L3", "L4", "S1", "S2")
-DRAWN = NUMBERS[:-2]
+NUMBERS = ("G1", "F1", "F2", "F2.2", "F3", "F4", "F5", "F6", "F7", "S1", "S2", "L1", "L2", "L3", "L4")
+DRAWN = tuple(n for n in NUMBERS if not n.startswith("S"))
 """Those with a view; the others are lettered tables."""
 SYSTEMS = ("us", "si")
 
