@@ -45,11 +45,11 @@ GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
                       Numbers, Register, Request, Hazards, Money, Decision, Scale, Options, Legal, Brief, Haul,
                       Underwriting, Lamps, Paths}),
     FABRICATOR: frozenset({Cover, Sheets, Revisions, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads,
-                           Numbers, Register, Request, Hazards, Legal, Lamps}),
+                           Numbers, Register, Request, Hazards, Legal, Lamps, Paths}),
     OFFICIAL: frozenset({Cover, Sheets, Revisions, Notes, Steel, Envelope, Neck, SteelLoads, RoadLoads, Numbers,
                          Register, Hazards, Legal, Lamps}),
     INSURER: frozenset({Cover, Sheets, Notes, RoadLoads, Numbers, Hazards, Legal, Underwriting}),
-    HAULIER: frozenset({Cover, Sheets, Notes, RoadLoads, Numbers, Hazards, Legal, Haul, Paths}),
+    HAULIER: frozenset({Cover, Sheets, Notes, RoadLoads, Numbers, Hazards, Legal, Haul}),
     ENGINEER: frozenset({Cover, Sheets, Revisions, Notes, Steel, Envelope, Neck, SteelLoads, RoadLoads, Numbers,
                          Register, Brief}),
 })
