@@ -33,6 +33,7 @@ OUTSIDE_US: Says = (
 """Phrases of the US trade and of its law, and what is said for each abroad."""
 
 LEAF: Says = (
+    ("hangers and brackets", "hangers"),
     ("axle brackets", "hangers"),
     ("brackets or hangers", "hangers"),
     ("hanger and bracket welds", "hanger welds"),
@@ -50,6 +51,7 @@ LEAF: Says = (
     ("under a torsion tube", "under an axle beam"),
 )
 TORSION: Says = (
+    ("hangers and brackets", "brackets"),
     ("brackets or hangers", "brackets"),
     ("hanger and bracket welds", "bracket welds"),
     ("hangers", "brackets"),
@@ -61,11 +63,14 @@ SPRINGS: Mapping[str, Says] = MappingProxyType({"leaf": LEAF, "torsion": TORSION
 """Phrases written for both kinds of springs or for axles on brackets, and what is said for each with this kind."""
 
 NECK: Says = (
+    ("ball, pin or jaws", "ball and socket"),
     ("neck or tongue", "neck"),
     ("tongue or neck", "neck"),
     ("deck and house, without tongue", "deck and house"),
 )
 BALL: Says = (
+    ("coupler, risers and", "coupler and"),
+    ("ball, pin or jaws", "ball and socket"),
     ("neck or tongue, risers", "tongue"),
     ("neck or tongue", "tongue"),
     ("tongue or neck", "tongue"),
@@ -77,7 +82,8 @@ BALL: Says = (
     ("tears out of the bed", "tears off the tow vehicle"),
 )
 KING_PIN: Says = (
-    *NECK,
+    *(pair for pair in NECK if pair[0] != "ball, pin or jaws"),
+    ("ball, pin or jaws", "pin and jaws"),
     ("above ball centre", "above the pin plate"),
     ("underside to ball centre", "underside to the pin plate"),
     ("ball centre above ground", "plate above ground"),

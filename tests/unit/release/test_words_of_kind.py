@@ -40,10 +40,10 @@ FOREIGN = {
 """Words that mean nothing where a coupling or springs of this kind are fitted."""
 MEANT = (
     "on brackets that come off", "torsion constant", "torsion of thin plates", "rubber tires", "rubber tyres",
-    "rubber, paint", "that a ball would not", "whether neck or tongue counts", "gooseneck or fifth wheel over",
-    "coupler load of 12 to 25 %",
+    "rubber, paint", "that a ball would not", "whether neck or tongue counts", "gooseneck or fifth wheel",
+    "coupler load of 12 to 25 %", "15 % on a gooseneck or pin",
 )
-"""Where such a word is meant: brackets of lamps, other torsion and rubber, one comparison, three rules of law."""
+"""Where such a word is meant: brackets of lamps, other torsion and rubber, one comparison, four rules of law."""
 
 
 def spoken(spec: Spec, with_levers: bool = True) -> str:
