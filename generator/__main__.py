@@ -285,7 +285,7 @@ def _explain(arguments: argparse.Namespace) -> int:
     from generator.design import design
     from generator.units import Show
 
-    it = design(arguments.folder)
+    it = design(arguments.folder, arguments.id)
     project = it.model.spec.project
     text = explanation(arguments.id, it.results, Show(arguments.units or project.units, project.currency))
     if text is None:

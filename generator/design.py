@@ -6,7 +6,7 @@ from pathlib import Path
 from generator.calc.comparison import compare
 from generator.calc.findings import Results
 from generator.calc.record import Check
-from generator.calc.run import calculate, judge
+from generator.calc.run import ALL_LEVERS, NO_LEVERS, calculate, judge
 from generator.model.resolve import resolve
 from generator.model.types import Model
 from generator.records import dataclass
@@ -25,9 +25,12 @@ class Design:
     data: Reference
 
 
-def design(folder: Path) -> Design:
-    """Read, resolve and calculate a spec folder; raises SpecError with all faults."""
-    return designed(read_source(folder))
+def design(folder: Path, levers: str = ALL_LEVERS) -> Design:
+    """Read, resolve and calculate a spec folder; raises SpecError with all faults.
+
+    `levers`: of every failing check, or of the one with this id.
+    """
+    return designed(read_source(folder), levers)
 
 
 def checks_of(folder: Path) -> tuple[Model, tuple[Check, ...]]:
@@ -37,11 +40,11 @@ def checks_of(folder: Path) -> tuple[Model, tuple[Check, ...]]:
     return model, judge(model, data)
 
 
-def designed(source: Source) -> Design:
+def designed(source: Source, levers: str = ALL_LEVERS) -> Design:
     """Resolve and calculate a source already read."""
     data = reference()
     model = resolve(parse_source(source), data)
-    return Design(model, calculate(model, data), data)
+    return Design(model, calculate(model, data, levers=levers), data)
 
 
 def compared(it: Design) -> Design:
@@ -49,6 +52,6 @@ def compared(it: Design) -> Design:
     options = it.model.spec.options
     if not options:
         return it
-    others = [(option, model, calculate(model, it.data, with_levers=False))
+    others = [(option, model, calculate(model, it.data, levers=NO_LEVERS))
               for option in options for model in [resolve(option.spec, it.data)]]
     return replace(it, results=replace(it.results, comparison=compare((it.model, it.results), others, it.data)))

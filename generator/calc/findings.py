@@ -5,6 +5,7 @@ from decimal import Decimal
 from generator.calc.compared import Comparison
 from generator.calc.legal import Rulings
 from generator.calc.measured import Built, Drivers, ScaleCard, Weighed
+from generator.calc.mending import WayOut
 from generator.calc.quoted import Quotes
 from generator.calc.record import Assumption, Check, Reported, Window
 from generator.model.types import Item
@@ -349,3 +350,4 @@ class Results:
     items: tuple[Item, ...] = ()
     quotes: Quotes | None = None
     rulings: Rulings | None = None
+    out: WayOut = WayOut()

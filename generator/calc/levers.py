@@ -7,11 +7,12 @@ one by one, those of the same outside first.
 """
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from typing import Any
 
-from generator.calc.record import Change, Check, Status, Value
+from generator.calc.ladder import stronger as stronger
+from generator.calc.record import Change, Check, Compared, Value
 from generator.errors import PacketError
 from generator.records import dataclass
 from generator.reference.types import Section
@@ -20,8 +21,8 @@ from generator.spec.models.spec import Spec
 from generator.spec.models.trailer import Member
 from generator.units.table import KINDS
 
-Statuses = Mapping[str, Status]
-Evaluate = Callable[[Spec], Statuses]
+Evaluate = Callable[[Spec, str], Iterable[Check]]
+"""A spec worked at nominal values: the checks of one part of the calculation, of every part for ""."""
 
 MOST_STEPS = 4096
 """A change longer than so many of the shop's steps is no small change."""
@@ -115,110 +116,174 @@ SHORT = {"house.roof_points": "house.roof_points.*.height"}
 
 @dataclass(slots=True)
 class Bench:
-    """The design to change, its unit system, and the designs already worked (by lever and steps)."""
+    """The design to change, its checks and the part each comes from, and the designs worked (part, lever, steps)."""
 
     spec: Spec
     evaluate: Evaluate
-    now: Statuses
+    now: Mapping[str, Check]
+    homes: Mapping[str, str]
     sections: Mapping[str, Section]
-    worked: dict[tuple[str, int], Statuses] = field(default_factory=dict)
+    worked: dict[tuple[str, str, int], Mapping[str, Check]] = field(default_factory=dict)
 
-    def at(self, path: str, steps: int) -> Statuses:
-        """Statuses with this lever moved by so many steps; a spec that cannot be worked passes nothing."""
-        key = (path, steps)
+    def at(self, path: str, steps: int, part: str = "") -> Mapping[str, Check]:
+        """Checks with this lever moved by so many steps; a spec that cannot be worked has none."""
+        key = (part, path, steps)
         if key not in self.worked:
             try:
-                self.worked[key] = self.evaluate(self._changed(path, steps))
+                self.worked[key] = {c.id: c for c in self.evaluate(self.changed(path, steps), part)}
             except PacketError:
                 self.worked[key] = {}
         return self.worked[key]
+
+    def one(self, path: str, steps: int, id: str) -> Check | None:
+        """One check with this lever moved by so many steps, from its own part of the calculation alone."""
+        return (self.worked.get(("", path, steps)) or self.at(path, steps, self.homes[id])).get(id)
 
     def ladder(self, path: str) -> tuple[str, ...]:
         """The sections that a member may step up to, in order."""
         return stronger(self.sections, members_at(self.spec, path)[0].section)
 
-    def _changed(self, path: str, steps: int) -> Spec:
+    def changed(self, path: str, steps: int) -> Spec:
+        """The spec with this lever moved by so many steps."""
         if is_steel(path):
             return with_section(self.spec, path, self.ladder(path)[steps - 1], self.sections)
         return changed(self.spec, path, moved(self.spec, path, steps))
 
 
-def with_changes(
-    spec: Spec, checks: Sequence[Check], now: Statuses, evaluate: Evaluate, sections: Mapping[str, Section]
-) -> tuple[Check, ...]:
-    """The checks, each failing one with the smallest single changes that clear it, easiest first."""
-    bench = Bench(spec, evaluate, now, sections)
-    return tuple(
-        replace(c, changes=tuple(_changes(bench, c))) if c.status == "fail" and not c.changes else c for c in checks
-    )
+def changes_of(bench: Bench, check: Check) -> tuple[Change, ...]:
+    """The smallest single changes that clear a check, easiest first; none where it is not worked from the spec."""
+    return tuple(change for change, _ in each_change(bench, check))
 
 
-def _changes(bench: Bench, check: Check) -> Iterable[Change]:
-    found = []
-    for path in dict.fromkeys(SHORT.get(p, p) for p in check.about.levers):
-        if is_steel(path):
-            found += [(STEEL_ORDER, change) for change in [_section(bench, path, check)] if change]
-            continue
-        kind = _kind(bench.spec, path)
-        if kind in LEVERS and _first(bench.spec, path) is not None:
-            found += [(ORDER[kind], change) for change in [_smallest(bench, path, LEVERS[kind], check)] if change]
-    return [change for _, change in sorted(found, key=lambda pair: pair[0])]
+def each_change(bench: Bench, check: Check) -> Iterator[tuple[Change, int]]:
+    """The smallest change by each lever that clears a check, easiest first, with its steps; worked as it is asked."""
+    for path in paths_of(bench, check):
+        steps = steps_of(bench, path, check.id)
+        if steps:
+            yield made(bench, path, steps), steps
 
 
-def _section(bench: Bench, path: str, check: Check) -> Change | None:
-    """The least step up of a member's section that clears the check."""
-    members = members_at(bench.spec, path)
-    steps = _fewest(bench, path, STEEL, 1, check.id) if members else 0
-    if not steps:
-        return None
-    names = members[0].section, bench.ladder(path)[steps - 1]
-    now, then = (Value("S", bench.sections[name].modulus, "m3:section") for name in names)
-    return Change(path, STEEL.title.format(members[0].mark), now, then, _upsets(bench, path, steps), names)
+def paths_of(bench: Bench, check: Check) -> list[str]:
+    """The levers of a check that this spec has, easiest first."""
+    if check.id not in bench.homes:
+        return []
+    paths = dict.fromkeys(SHORT.get(p, p) for p in check.about.levers)
+    return sorted((p for p in paths if _is_there(bench.spec, p)), key=lambda p: _order(bench.spec, p))
 
 
-def _upsets(bench: Bench, path: str, steps: int) -> tuple[str, ...]:
-    then = bench.at(path, steps)
-    return tuple(sorted(i for i, s in then.items() if s == "fail" and bench.now.get(i) != "fail"))
+def _is_there(spec: Spec, path: str) -> bool:
+    if is_steel(path):
+        return bool(members_at(spec, path))
+    return _kind(spec, path) in LEVERS and _first(spec, path) is not None
 
 
-def _smallest(bench: Bench, path: str, lever: Lever, check: Check) -> Change | None:
-    ways = [steps for way in lever.ways for steps in [_fewest(bench, path, lever, way, check.id)] if steps]
-    if not ways:
-        return None
-    steps = min(ways, key=abs)
+def _order(spec: Spec, path: str) -> int:
+    return STEEL_ORDER if is_steel(path) else ORDER[_kind(spec, path)]
+
+
+def ways_of(bench: Bench, path: str) -> tuple[tuple[int, ...], int]:
+    """Which ways a lever goes, and how many steps at most."""
+    if is_steel(path):
+        return STEEL.ways, len(bench.ladder(path))
+    lever = LEVERS[_kind(bench.spec, path)]
+    return lever.ways, _most(bench.spec, path, lever)
+
+
+def steps_of(bench: Bench, path: str, id: str) -> int:
+    """Fewest steps of a lever, either way, that clear a check; 0 if none in reach."""
+    ways, most = ways_of(bench, path)
+    found = [steps for way in ways for steps in [_fewest(bench, path, way, most, id)] if steps]
+    return min(found, key=abs, default=0)
+
+
+def made(bench: Bench, path: str, steps: int, upsets: tuple[str, ...] | None = None) -> Change:
+    """A lever moved by so many steps as a change, with what it upsets."""
+    upset = upsets_of(bench, bench.at(path, steps)) if upsets is None else upsets
+    if is_steel(path):
+        member = members_at(bench.spec, path)[0]
+        names = member.section, bench.ladder(path)[steps - 1]
+        now, then = (Value("S", bench.sections[name].modulus, "m3:section") for name in names)
+        return Change(path, STEEL.title.format(member.mark), now, then, upset, names)
     measure = _first(bench.spec, path)
-    if measure is None:
-        return None
-    unit, symbol = KINDS[measure.kind].unit, path.rpartition(".")[2]
-    return Change(
-        path,
-        lever.title,
-        Value(symbol, measure.nominal, unit, measure.origin),
-        Value(symbol, moved(bench.spec, path, steps), unit),
-        _upsets(bench, path, steps),
-    )
+    unit, symbol = KINDS[measure.kind].unit if measure else "", path.rpartition(".")[2]
+    before = Value(symbol, measure.nominal, unit, measure.origin) if measure else Value(symbol, math.nan, unit)
+    after = Value(symbol, moved(bench.spec, path, steps), unit)
+    return Change(path, LEVERS[_kind(bench.spec, path)].title, before, after, upset)
 
 
-def _fewest(bench: Bench, path: str, lever: Lever, way: int, id: str) -> int:
-    """Fewest steps this way that clear the check, 0 if none in reach: doubling, then bisection.
+def upsets_of(bench: Bench, then: Mapping[str, Check]) -> tuple[str, ...]:
+    """What fails then and does not fail now."""
+    return tuple(sorted(i for i, c in then.items() if c.status == "fail" and not _fails(bench.now.get(i))))
+
+
+def _fails(check: Check | None) -> bool:
+    return check is not None and check.status == "fail"
+
+
+def _fewest(bench: Bench, path: str, way: int, most: int, id: str) -> int:
+    """Fewest steps this way that clear the check, 0 if none in reach: a guess along the slope, else doubling.
 
     A number with one way only gets better along it: its far end is tried first. A ladder of sections need not: the
     heaviest may be one whose strength nobody here can tell.
     """
-    most = len(bench.ladder(path)) if is_steel(path) else _most(bench.spec, path, lever)
+    is_one_way = not is_steel(path) and len(ways_of(bench, path)[0]) == 1
 
-    def clears(steps: int) -> bool:
-        return bench.at(path, way * steps).get(id) in ("pass", "review")
+    def room(steps: int) -> float:
+        return room_of(bench.one(path, way * steps, id) if steps else bench.now[id])
 
-    if most < 1 or (lever is not STEEL and len(lever.ways) == 1 and not clears(most)):
+    if most < 1 or (is_one_way and not room(most) >= 0.0):
         return 0
-    tried = sorted({min(2**n, most) for n in range(most.bit_length() + 1)})
-    good = next((s for s in tried if clears(s)), 0)
-    bad = max((s for s in tried if s < good), default=0)
+    bad, good = (0, 0) if is_steel(path) else _by_slope(room, most)
+    if not good:
+        tried = sorted({min(2**n, most) for n in range(most.bit_length() + 1)})
+        good = next((s for s in tried if room(s) >= 0.0), 0)
+        bad = max((s for s in tried if s < good), default=0)
     while good - bad > 1:
         middle = (good + bad) // 2
-        good, bad = (middle, bad) if clears(middle) else (good, middle)
+        good, bad = (middle, bad) if room(middle) >= 0.0 else (good, middle)
     return way * good
+
+
+def room_of(check: Check | None) -> float:
+    """What is left of a check's limit, in its own unit: at least 0 holds, NaN where it is not assessed."""
+    if check is None or not isinstance(check.outcome, Compared):
+        return math.nan
+    left = check.outcome.limit.value - check.outcome.demand.value
+    return left if check.outcome.sense == "<=" else -left
+
+
+GUESSES = 4
+"""So many guesses along the slope; what still is not found is found by halving."""
+
+
+def _by_slope(room: Callable[[int], float], most: int) -> tuple[int, int]:
+    """A count of steps that does not clear and a greater one that does, close together; (0, 0) if the slope tells none.
+
+    Most checks are straight, or nearly, in one input: the second guess stands beside the first.
+    """
+    bad, good, last = 0, 0, 0
+    for guess in range(GUESSES + 1):
+        if guess == 0:
+            at = 1
+        elif good:
+            at = min(max(_crossing(bad, room(bad), good, room(good), good), bad + 1), good - 1)
+        else:
+            at = _crossing(last, room(last), bad, room(bad), most)
+        if not bad < at <= most or (good and at >= good):
+            break
+        if room(at) >= 0.0:
+            good = at
+        else:
+            last, bad = bad, at
+        if good - bad == 1:
+            break
+    return (bad, good) if good else (0, 0)
+
+
+def _crossing(a: int, left: float, b: int, right: float, most: int) -> int:
+    """First whole count where the line through two points is not below zero, at most `most`; 0 if it falls."""
+    slope = (right - left) / (b - a) if b != a else math.nan
+    return min(math.ceil(b - right / slope - 1e-9), most) if 0.0 < slope < math.inf else 0
 
 
 def _most(spec: Spec, path: str, lever: Lever) -> int:
@@ -271,19 +336,6 @@ def members_at(spec: Spec, path: str) -> list[Member]:
     _, part, _, mark, _ = path.split(".")
     held = getattr(spec.trailer, part)
     return [m for m in (held.members if held is not None else ()) if m.mark == mark]
-
-
-def stronger(sections: Mapping[str, Section], name: str) -> tuple[str, ...]:
-    """Sections of one shape by growing modulus: first those of the same outside, then all that beat them."""
-    now = sections.get(name)
-    if now is None:
-        return ()
-    series = f"{name.rpartition('x')[0]}x"
-    better = [s for s in sections.values() if s.shape == now.shape and s.modulus > now.modulus]
-    same = [s for s in better if s.name.startswith(series) and "x" not in s.name[len(series) :]]
-    top = max((s.modulus for s in same), default=now.modulus)
-    others = [s for s in better if s.modulus > top]
-    return tuple(s.name for row in (same, others) for s in sorted(row, key=lambda s: (s.modulus, s.mass, s.name)))
 
 
 def with_section(spec: Spec, path: str, name: str, sections: Mapping[str, Section]) -> Spec:

@@ -183,13 +183,17 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """One check, made once: id, words, load state, outcome, and the changes that would clear a failure."""
+    """One check, made once: id, words, load state, outcome, and the changes that would clear a failure.
+
+    `pair`: two changes that clear it together where no single one does.
+    """
 
     id: str
     about: About
     state: str
     outcome: Compared | Missing
     changes: tuple[Change, ...] = ()
+    pair: tuple[Change, ...] = ()
 
     @property
     def status(self) -> Status:

@@ -5,14 +5,14 @@ from dataclasses import replace
 
 import numpy as np
 
-from generator.calc.findings import Beam, GroupRow, JackRecord, Results, StateRow, Task
-from generator.calc.levers import with_changes
+from generator.calc.findings import Results, StateRow, Task
+from generator.calc.levers import Bench as Lifted
 from generator.calc.measured import Drivers
+from generator.calc.mending import WayOut, way_out, with_ways
 from generator.calc.quoted import Quotes
 from generator.calc.record import (
     Assumption,
     Check,
-    Findings,
     Missing,
     Quantity,
     Reported,
@@ -23,40 +23,21 @@ from generator.calc.record import (
 )
 from generator.calc.said import says
 from generator.calc.spoken import spoken, spoken_checks
-from generator.calc.sums import AllSums, sums
-from generator.calc.topics.access import access
 from generator.calc.topics.asbuilt import AsBuiltFound, Outcome, asbuilt
-from generator.calc.topics.attitude import attitudes, hitch_and_axles
-from generator.calc.topics.axle_bench import Bench
-from generator.calc.topics.axles import StateLoads, axles, level_loads
 from generator.calc.topics.cost import budget
 from generator.calc.topics.drivers import drivers
-from generator.calc.topics.dwelling import dwelling
-from generator.calc.topics.ends import ends
-from generator.calc.topics.fatigue import fatigue
-from generator.calc.topics.fit import Fit, fit
-from generator.calc.topics.floor import floor
-from generator.calc.topics.frame import frame
-from generator.calc.topics.heights import Heights, heights, roof_points, roofed
-from generator.calc.topics.jacks import jacks
-from generator.calc.topics.lateral import Lateral, lateral
-from generator.calc.topics.masses import DESIGN, StateMass, group_rows, masses, state_masses
-from generator.calc.topics.neck import NeckFound, neck
-from generator.calc.topics.parked import parked
-from generator.calc.topics.placement import placement, sweep, window
+from generator.calc.topics.heights import roof_points, roofed
+from generator.calc.topics.masses import DESIGN
+from generator.calc.topics.placement import sweep, window
 from generator.calc.topics.quotes import quotes
-from generator.calc.topics.ratings import NO_HEAVIER, Heavier, Ratings, ratings
+from generator.calc.topics.ratings import NO_HEAVIER, Heavier
 from generator.calc.topics.reweighed import Correction, corrected, weighed_sums
-from generator.calc.topics.rides import Ride, bounce, rides
-from generator.calc.topics.road import on_the_road
-from generator.calc.topics.road_inputs import towed_states
 from generator.calc.topics.rules import Ruled, ruled
 from generator.calc.topics.scale_card import scale_card
 from generator.calc.topics.tickets import Held, TicketsFound, held, tickets
-from generator.calc.topics.tongue import tongue
-from generator.calc.topics.tow import tow
-from generator.calc.topics.wheel_boxes import wheel_boxes
 from generator.calc.trials import Trials
+from generator.calc.worked import Worked, nominal_checks
+from generator.calc.worked import work as work
 from generator.formulas import in_work
 from generator.model.resolve import resolve
 from generator.model.states import told
@@ -75,33 +56,8 @@ OPTIONAL = {
 """What fills the gap a missing optional file leaves."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Worked:
-    """All topics of one design worked once, nominal or with trials."""
-
-    at: Mapping[str, StateMass]
-    groups: tuple[GroupRow, ...]
-    loads: Mapping[str, StateLoads]
-    rides: Mapping[str, Ride]
-    bench: Bench
-    ratings: Ratings
-    heights: Heights
-    lateral: Lateral
-    neck: NeckFound
-    jacks: tuple[JackRecord, ...]
-    beam: Beam
-    fitted: Fit
-    findings: tuple[Findings, ...]
-
-    @property
-    def checks(self) -> tuple[Check, ...]:
-        """Checks of all topics, in order."""
-        return tuple(c for f in self.findings for c in f.checks)
-
-    @property
-    def quantities(self) -> tuple[Reported, ...]:
-        """Quantities of all topics, in order."""
-        return tuple(q for f in self.findings for q in f.quantities)
+ALL_LEVERS, NO_LEVERS = "", "-"
+"""Whose levers to look for: of every failing check, of none; else the id of one check."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -117,23 +73,26 @@ class Judged:
     quotes: Quotes | None
     drivers: tuple[Drivers, ...]
     laws: Ruled
+    out: WayOut
 
 
 def calculate(
-    model: Model, data: Reference, trials: Trials = Trials(), with_levers: bool = True  # noqa: B008 - frozen
+    model: Model, data: Reference, trials: Trials = Trials(), levers: str = ALL_LEVERS  # noqa: B008 - frozen
 ) -> Results:
-    """All results of one design; with levers, also the smallest change that clears each failing check."""
+    """All results of one design, with the smallest changes that clear each failing check, or the one that `levers`
+    names.
+    """
     with np.errstate(all="ignore"):
-        return spoken(_results(data, trials, _judged(model, data, trials, with_levers)), says(model))
+        return spoken(_results(data, trials, _judged(model, data, trials, levers)), says(model))
 
 
 def judge(model: Model, data: Reference, trials: Trials = Trials()) -> tuple[Check, ...]:  # noqa: B008 - frozen
-    """The checks of `calculate` without what only paper shows: sweep, budget, scale card, drivers."""
+    """The checks of `calculate` without what only paper shows: changes that clear them, sweep, budget, drivers."""
     with np.errstate(all="ignore"):
-        return spoken_checks(_judged(model, data, trials, True).checks, says(model))
+        return spoken_checks(_judged(model, data, trials, NO_LEVERS).checks, says(model))
 
 
-def _judged(model: Model, data: Reference, trials: Trials, with_levers: bool) -> Judged:
+def _judged(model: Model, data: Reference, trials: Trials, levers: str) -> Judged:
     built = asbuilt(model, lambda spec: _outcome(spec, data), trials)
     written = model if built.spec is None else resolve(built.spec, data)
     on_scale = held(written, trials, data)
@@ -146,11 +105,15 @@ def _judged(model: Model, data: Reference, trials: Trials, with_levers: bool) ->
     laws = ruled(model, worked.loads, told, trials, data)
     worked = replace(worked, findings=(*worked.findings, weighed.findings, built.findings, asked, laws.findings))
     found = tuple(_naming(model.spec, c) for c in worked.checks)
-    now = {c.id: c.status for c in found}
-    if with_levers:
-        heavier = worked.ratings.heavier
-        found = with_changes(model.spec, found, now, lambda spec: statuses(spec, data, by, heavier), data.sections)
-    return Judged(model, worked, told, found, weighed, built, levelled, _driven(written, worked, on_scale, data), laws)
+    out = WayOut()
+    if levers != NO_LEVERS:
+        heavier, now = worked.ratings.heavier, {c.id: c for c in found}
+        bench = Lifted(model.spec, lambda spec, part: nominal_checks(spec, data, part, by, heavier), now, worked.homes,
+                       data.sections)
+        found = with_ways(bench, found, levers)
+        out = way_out(bench, {c.id for c in found if c.pair}) if levers == ALL_LEVERS else out
+    return Judged(
+        model, worked, told, found, weighed, built, levelled, _driven(written, worked, on_scale, data), laws, out)
 
 
 def _driven(written: Model, worked: Worked, on_scale: Held | None, data: Reference) -> tuple[Drivers, ...]:
@@ -186,67 +149,7 @@ def _results(data: Reference, trials: Trials, judged: Judged) -> Results:
         built=judged.built.record,
         quotes=judged.quotes,
         rulings=judged.laws.rulings,
-    )
-
-
-def work(
-    model: Model, data: Reference, trials: Trials, total: AllSums | None = None, heavier: Heavier = NO_HEAVIER
-) -> Worked:
-    """Every topic once, from sums to checks; `total` where they are not the plain sums of the items.
-
-    `heavier`: what trials of the base design made of the ratings to ask for, for a nominal run.
-    """
-    total = total or sums(model, trials, data)
-    at = state_masses(model, total)
-    loads = level_loads(model, at, trials, data)
-    ride = rides(model, loads, trials, data)
-    tilted = attitudes(model, loads, ride, trials)
-    bench, placed = placement(model, loads, ride, tilted.seats, trials, data)
-    rated = ratings(model, at, loads, tilted, trials, data, heavier)
-    high = heights(model, ride, trials, data)
-    wide = lateral(model, trials, data)
-    necked = neck(model, ride, trials, data)
-    lifted = jacks(model, loads, ride, trials, data)
-    beam, framed = frame(model, loads, ride, trials, data, at, towed_states(model, loads, ride))
-    fitted = fit(model, trials, data)
-    findings = (
-        masses(model, at, trials, data),
-        floor(model, trials),
-        axles(model, loads, ride, trials, data),
-        hitch_and_axles(model, tilted, trials, data),
-        placed,
-        rated.findings,
-        high.findings,
-        wide.findings,
-        necked.findings,
-        tongue(model, loads[DESIGN], ride[DESIGN], trials, data),
-        lifted.findings,
-        framed,
-        fitted.findings,
-        tow(model, tilted, ride, rated.gvwr, trials, data),
-        *on_the_road(model, loads, ride, trials, data),
-        parked(model, at, loads, ride, trials, data),
-        ends(model, ride, trials, data),
-        access(model, loads, trials, data),
-        dwelling(model, trials, data),
-        wheel_boxes(model, loads, ride, trials, data),
-        bounce(model, loads, ride, trials, data),
-        fatigue(model, trials, data),
-    )
-    return Worked(
-        at,
-        group_rows(model, total),
-        loads,
-        ride,
-        bench,
-        rated,
-        high,
-        wide,
-        necked,
-        lifted.records,
-        beam,
-        fitted,
-        findings,
+        out=judged.out,
     )
 
 
@@ -254,8 +157,7 @@ def statuses(
     spec: Spec, data: Reference, by: Correction | None = None, heavier: Heavier = NO_HEAVIER
 ) -> Mapping[str, Status]:
     """Status of every check of a spec at nominal values; raises SpecError if the spec no longer makes sense."""
-    worked = work(corrected(resolve(spec, data), by), data, Trials(count=0), heavier=heavier)
-    return {c.id: c.status for c in worked.checks}
+    return {c.id: c.status for c in nominal_checks(spec, data, "", by, heavier)}
 
 
 def _outcome(spec: Spec, data: Reference) -> Outcome:

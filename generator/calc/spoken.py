@@ -46,6 +46,7 @@ def spoken(results: Results, says: Says) -> Results:
         chains=tuple(_chain(c, say) for c in results.chains),
         budget=None if results.budget is None else _budget(results.budget, say),
         tasks=tuple(_task(t, say) for t in results.tasks),
+        out=replace(results.out, steps=tuple(replace(m, changes=_changes(m.changes, say)) for m in results.out.steps)),
         rulings=None if results.rulings is None else _rulings(results.rulings, say),
     )
 
@@ -98,7 +99,7 @@ def _quantity(q: Reported, say: Say) -> Reported:
 def _check(c: Check, say: Say) -> Check:
     steps = tuple(_step(s, say) for s in c.outcome.steps)
     return replace(c, about=_about(c.about, say), outcome=replace(c.outcome, steps=steps),
-                   changes=_changes(c.changes, say))
+                   changes=_changes(c.changes, say), pair=_changes(c.pair, say))
 
 
 def _about(a: About, say: Say) -> About:

@@ -62,11 +62,16 @@ class Facts(Block):
 
 @dataclass(frozen=True, slots=True)
 class KeyNumber:
-    """A number to be seen from across the table: label, value, note."""
+    """A number to be seen from across the table: label, value, note, and how it stands against its limit.
+
+    `word` is `holds`, `broken` or `not known`, `against` the limit and what is left of it.
+    """
 
     label: str
     value: str
     note: str
+    word: str = ""
+    against: str = ""
 
 
 @dataclass(frozen=True, slots=True)

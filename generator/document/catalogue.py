@@ -29,6 +29,7 @@ from generator.document.sections import (
     symbols,
     transmittal,
     underwriter,
+    way_out,
     windows,
 )
 from generator.release.slices import (
@@ -75,6 +76,7 @@ DOCUMENTS = (
             money.MONEY_BRIEF,
             fixed.NEXT_DECISION,
             failures.FAILURES,
+            way_out.WAY_OUT,
         ),
     ),
     Document(

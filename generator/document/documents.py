@@ -18,9 +18,10 @@ from generator.document.plot import cost_curve
 from generator.document.reply import FORM, as_csv, form_blocks
 from generator.document.section import Context, Drawn, Lacking, Part
 from generator.document.sections import drawings, money
+from generator.document.sections.way_out import with_words
 from generator.document.templates import environment, rendered
 from generator.errors import RenderError
-from generator.release.slices import Cover, Desk, Money, Register, Request
+from generator.release.slices import Cover, Decision, Desk, Money, Register, Request
 from generator.units import Show
 
 LIMITS = (
@@ -106,6 +107,8 @@ def _assembled(d: Document, desk: Desk, context: Context) -> "Assembled | None":
     if d.number == ONE_PAGE:
         first, rest = (tuple(p for p in parts if p.new_page is on) for on in (False, True))
         parts = (*one_page(first, "letter" if context.cover.units == "us" else "a4"), *rest)
+        held = desk.get(Decision)
+        parts = with_words(parts, held.words if isinstance(held, Decision) else ())
     return Assembled(d.number, d.name, d.title, parts) if parts else None
 
 

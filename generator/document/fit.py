@@ -6,7 +6,7 @@ from dataclasses import replace
 from generator.document.blocks import Attention, AttentionList, Block, KeyNumbers, Prose, Table
 from generator.document.section import Part
 
-ROOM = {"letter": 618.0, "a4": 668.0}
+ROOM = {"letter": 630.0, "a4": 680.0}
 """Points of height left under the head of the sheet, per paper, less a line for safety."""
 WIDTH = {"letter": 177.9, "a4": 172.0}
 """Width of the text in mm."""
@@ -14,7 +14,7 @@ _AVERAGE = 0.45
 """Mean advance of a character of the text font in em, on the safe side for English prose."""
 _MM = 72.0 / 25.4
 _HEADING, _ROW_EXTRA, _SMALL, _GUTTER = 19.0, 3.0, 10.0, 2.0
-_CUTS = ((Table, 4), (AttentionList, 5), (Table, 3), (AttentionList, 1), (Table, 1))
+_CUTS = ((Table, 4), (AttentionList, 6), (Table, 2), (AttentionList, 3), (Table, 1), (AttentionList, 1))
 """What is cut first, and down to how many rows."""
 
 
@@ -74,7 +74,10 @@ def height(block: Block, width: float) -> float:
     """Estimated height of a block in points, `width` in mm."""
     match block:
         case KeyNumbers(numbers=numbers):
-            return 34.0 + _SMALL * max(line_count(n.note, width / len(numbers) - _GUTTER, 8.0) for n in numbers)
+            column = width / len(numbers) - _GUTTER
+            return 34.0 + _SMALL * max(
+                line_count(n.note, column, 8.0) + line_count(f"{n.word} {n.against}", column, 8.0) for n in numbers
+            )
         case AttentionList(groups=groups):
             return (
                 14.0

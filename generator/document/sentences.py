@@ -1,6 +1,7 @@
 """Sentences about a check or a window in plain words, for the check blocks and the owner's sheet."""
 
 import re
+from collections.abc import Mapping
 
 from generator.calc.record import SHARE_FOR_REVIEW, Basis, Change, Check, Compared, Missing, Value
 from generator.units import Show
@@ -85,7 +86,10 @@ def has_needs(outcome: Compared, show: Show) -> str:
 
 
 def clears(check: Check, show: Show, most: int = 2) -> str:
-    """The smallest changes that clear a failing check, or that none was found."""
+    """The smallest changes that clear a failing check, alone or as a pair, or that none was found."""
+    if check.pair:
+        both = " and ".join(changed(c, show) for c in check.pair)
+        return f"No single change clears it; two together do: {both}."
     if not check.changes:
         return "No single change within its bounds clears it."
     return "Clears with " + "; or ".join(changed(c, show) for c in check.changes[:most]) + "."
@@ -112,6 +116,41 @@ def verdict(check: Check, show: Show) -> str:
             return f"{margin(c, show)}, but {reasons(c, show)}."
         case Compared() as c:
             return f"{margin(c, show)}."
+
+
+def way_of(check: Check, show: Show, titles: Mapping[str, str]) -> str:
+    """The change that breaks least, or the pair, in words for a person who knows no ids."""
+    if check.pair:
+        return f"Two changes together: {' and '.join(f'{c.title}: {instead(c, show)}' for c in check.pair)}."
+    if not check.changes:
+        return "No single change clears it: mend what stands above it first." if check.about.levers \
+            else "Nothing to work out: ask."
+    best = min(check.changes, key=lambda c: len(c.upsets))
+    named = [titles.get(i, "another limit") for i in best.upsets]
+    more = f"; and {len(named) - 1} more" if named[1:] else ""
+    breaks = f" It then breaks: {named[0]}{more}." if named else ""
+    return f"{best.title}: {instead(best, show)}.{breaks}"
+
+
+def opening(text: str, most: int) -> str:
+    """The sentences, or the clauses, of a text that fit in `most` characters, ended well; never cut in one.
+
+    For the one-page sheet: the whole text stands in another document. The first clause is kept whole if it is at most
+    half as long again; a longer one is cut at a word.
+    """
+    if len(text) <= most:
+        return text
+    ends = [m.start() for m in re.finditer(r"[.;:] ", text)]
+    fitting = [at for at in ends if at < most]
+    at = max(fitting) if fitting else min(ends, default=len(text))
+    if at > 1.5 * most:
+        return clipped(text, most)
+    return text[:at].rstrip(" ,;:.") + "." if at < len(text) else text
+
+
+def first_look(title: str) -> str:
+    """A title with the long word for a borrowed rule made short: the workings name the rule."""
+    return title.replace(" (first look, by the tiny-house appendix)", " (first look)")
 
 
 def next_step(check: Check, show: Show) -> str:

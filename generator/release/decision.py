@@ -8,7 +8,8 @@ from generator.calc.record import Check, Reported, Window, mending_order
 from generator.calc.said import says
 from generator.calc.spoken import saying
 from generator.model.types import Model
-from generator.release.slices import Decision, FixedRow
+from generator.reference.glossary import glossary
+from generator.release.slices import Decision, FixedRow, LeftRow, MendRow
 from generator.release.wording import DASH
 from generator.units import Show
 
@@ -30,7 +31,24 @@ def decision(model: Model, results: Results, show: Show) -> Decision:
     say = saying(says(model))
     rows = tuple(FixedRow(q.title, show(q.nominal, q.unit, q.toward), _window(q, windows, show), say(freezes(q.id)))
                  for q in fixed)
-    return Decision(rows, next_step(model, results), _waiting(model))
+    words = tuple((word, say(meaning)) for word, meaning in glossary())
+    return Decision(rows, next_step(model, results), _waiting(model), _mends(results), _left(results), words)
+
+
+def _mends(results: Results) -> tuple[MendRow, ...]:
+    """The steps of the way out, checks by their titles."""
+    titles = {c.id: c.about.title for c in results.checks}
+    return tuple(
+        MendRow(titles[m.aim], m.changes, tuple(titles.get(i, i) for i in m.cleared),
+                tuple(titles.get(i, i) for i in m.broken), m.left)
+        for m in results.out.steps
+    )
+
+
+def _left(results: Results) -> tuple[LeftRow, ...]:
+    """What the way out leaves broken, in the order to mend it, and whom to ask."""
+    by_id = {c.id: c for c in results.checks}
+    return tuple(LeftRow(by_id[i].about.title, by_id[i].about.ask) for i in results.out.left if i in by_id)
 
 
 def freezes(id: str) -> str:

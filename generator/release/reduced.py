@@ -48,7 +48,7 @@ def reduced_check(check: Check, say: Say) -> Check:
     about = check.about
     about = replace(about, levers=(), title=say(about.title), source=say(about.source) or STATED,
                     concern=say(about.concern), ask=say(about.ask), defer_to=say(about.defer_to))
-    bare = replace(sourced(check, say), about=about, changes=())
+    bare = replace(sourced(check, say), about=about, changes=(), pair=())
     match bare.outcome:
         case Missing() as m:
             names = sorted({say(name) or "a value not stated" for name in m.inputs})

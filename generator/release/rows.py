@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from generator.calc.record import Reported
+from generator.calc.record import Change, Reported
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,3 +103,22 @@ class Sprung:
     travel_left: float = math.nan
     over_tyre: float = math.nan
     is_over_wheels: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MendRow:
+    """A step of a way out: for which check, the changes, titles of what they clear and break, how many are left."""
+
+    aim: str
+    changes: tuple[Change, ...]
+    clears: tuple[str, ...]
+    breaks: tuple[str, ...]
+    left: int
+
+
+@dataclass(frozen=True, slots=True)
+class LeftRow:
+    """What a way out leaves broken, and whom to ask."""
+
+    what: str
+    ask: str

@@ -28,6 +28,8 @@ from generator.release.drawn import Sheets as Sheets
 from generator.release.rows import AxlePlace as AxlePlace
 from generator.release.rows import Box as Box
 from generator.release.rows import Hitched as Hitched
+from generator.release.rows import LeftRow as LeftRow
+from generator.release.rows import MendRow as MendRow
 from generator.release.rows import PlaceRow as PlaceRow
 from generator.release.rows import Sprung as Sprung
 from generator.release.rows import StandPair as StandPair
@@ -264,11 +266,15 @@ class FixedRow:
 
 @dataclass(frozen=True, slots=True)
 class Decision(Slice):
-    """What the owner's sheet adds: what is fixed for ever, the next decision."""
+    """What the owner's sheet adds: what is fixed for ever, the next decision, one way out, words explained."""
 
     fixed: tuple[FixedRow, ...]
     next: str
     costs_of_waiting: str
+    way_out: tuple[MendRow, ...] = ()
+    left: tuple[LeftRow, ...] = ()
+    words: tuple[tuple[str, str], ...] = ()
+    """Every word of the trade that may be explained, with its meaning."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ HOME = Path(__file__).resolve().parent.parent.parent
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 HERON = HOME / "specs" / "heron"
 PYTHON = (sys.executable,)
+LEVERS = "from pathlib import Path; from generator.design import design; design(Path('specs/first-sketch'))"
 PACKET = (sys.executable, "-m", "generator")
 
 
@@ -46,6 +47,10 @@ def main() -> None:
     row("second start over plain python", f"{1e3 * (script - plain):.0f} ms", "< 50 ms")
     check, size = timed((*PACKET, "check", str(HERON)))
     row("check heron", f"{check:.2f} s, {size:.0f} MB", "<= 0.4 s, 60 MB")
+    sketch, _ = timed((*PACKET, "check", str(HOME / "specs/first-sketch")))
+    row("check first-sketch, 44 limits broken", f"{sketch:.2f} s", "< 1 s")
+    levers, _ = timed((*PYTHON, "-c", LEVERS), 1)
+    row("first-sketch, smallest changes and a way out", f"{levers - sketch:.2f} s", "about 5 s")
     engine = float(
         subprocess.run(
             (*PYTHON, str(HOME / "tests/bench/engine.py"), str(HERON)),

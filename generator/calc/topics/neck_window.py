@@ -21,7 +21,8 @@ from generator.records import dataclass
 
 Part = TypeVar("Part", "Under", "Over")
 
-HALVINGS = 50
+ROUNDS, STEPS = 5, np.arange(1, 1024) / 1024
+"""Rounds of looking for the least change, each narrowing it to one of 1,024 parts; a round is one array run."""
 """Steps of a bisection: the interval falls below 1e-15 of the lever's range."""
 
 
@@ -190,7 +191,7 @@ def _closing(named: Mapping[str, Quantity], pick: Callable[..., str]) -> str:
     return f"not known: {', '.join(unknown)}" if unknown else pick(named, key=lambda name: float(named[name].values[0]))
 
 
-# What opens an empty window: each input alone, by bisection over the same formulas.
+# What opens an empty window: each input alone, by narrowing over the same formulas.
 
 EVERY = "*"
 """Zone of a lever that moves all zones alike."""
@@ -218,16 +219,21 @@ class Inputs:
     @property
     def slack(self) -> float:
         """Upper end less lower end, m."""
+        return float(self.slacks[0])
+
+    @property
+    def slacks(self) -> Floats:
+        """Upper end less lower end, m, for each value of the lever that was put in."""
         found = ends(Working(), self.under, self.overs)
-        return float(found.high.values[0] - found.low.values[0])
+        return np.asarray(found.high.values - found.low.values, dtype=np.float64)
 
     def get(self, lever: Lever) -> float:
         """The lever's value now."""
         owner = self.under if not lever.zone else next(o for o in self.overs if lever.zone in (EVERY, o.zone))
         return float(getattr(owner, lever.field).values[0])
 
-    def put(self, lever: Lever, value: float) -> "Inputs":
-        """The same inputs with the lever at `value`."""
+    def put(self, lever: Lever, value: float | Floats) -> "Inputs":
+        """The same inputs with the lever at `value`, or at each of many."""
         if not lever.zone:
             return Inputs(_put(self.under, lever.field, value), self.overs)
         return Inputs(
@@ -252,9 +258,10 @@ def _change(inputs: Inputs, lever: Lever) -> tuple[float, Change] | None:
     if at_bound < 0.0:
         return 2.0, _as_change(lever, now, lever.bound, ("not enough alone",))
     shut, opened = now, lever.bound
-    for _ in range(HALVINGS):
-        middle = (shut + opened) / 2
-        shut, opened = (shut, middle) if inputs.put(lever, middle).slack >= 0.0 else (middle, opened)
+    for _ in range(ROUNDS):
+        tried = np.append(shut + (opened - shut) * STEPS, opened)
+        first = int(np.argmax(inputs.put(lever, tried).slacks >= 0.0))
+        shut, opened = (float(tried[first - 1]) if first else shut), float(tried[first])
     return abs(opened - now) / abs(lever.bound - now), _as_change(lever, now, opened, ())
 
 
@@ -271,9 +278,10 @@ def _alone(part: Part) -> Part:
     return replace(part, **nominal)
 
 
-def _put(part: Part, field: str, value: float) -> Part:
+def _put(part: Part, field: str, value: float | Floats) -> Part:
     q: Quantity = getattr(part, field)
-    changed: dict[str, Any] = {field: Quantity(q.symbol, np.array([value]), q.unit, q.basis, q.rests_on)}
+    values = np.atleast_1d(np.asarray(value, dtype=np.float64))
+    changed: dict[str, Any] = {field: Quantity(q.symbol, values, q.unit, q.basis, q.rests_on)}
     return replace(part, **changed)
 
 

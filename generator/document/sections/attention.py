@@ -1,11 +1,13 @@
 """What fails or is close, in three blocks for a person who decides: stop, ask, watch."""
 
+from collections.abc import Mapping
+
 from generator.calc.record import Check, Compared, mending_order
 from generator.document.blocks import NOTHING, Attention, AttentionList, Block, anchor, mark
 from generator.document.gaps import Gap, gaps
 from generator.document.section import Context, Section
 from generator.document.sections.failures import has_page
-from generator.document.sentences import asked_of, clipped, has_needs, in_its_file, next_step
+from generator.document.sentences import asked_of, first_look, has_needs, in_its_file, next_step, opening, way_of
 from generator.release.slices import Numbers
 
 CLOSE = 0.9
@@ -25,7 +27,10 @@ WORDS = (
 
 def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     """The first eight rows, worst first; what does not fit is counted. Checks that lack the same are one row."""
-    compared = [(_order(c), attention(c, context)) for c in numbers.checks if _rank(c) < len(WORDS)]
+    titles = {c.id: first_look(c.about.title) for c in numbers.checks}
+    gaps_of = {w.id: -w.slack for w in numbers.windows if w.slack < 0.0 and w.unit == "m"}
+    near = [c for c in numbers.checks if _rank(c) < len(WORDS)]
+    compared = [(_order(c), attention(c, context, titles, gaps_of.get(c.id))) for c in near]
     lacking = [((1, not g.is_mandatory, False, 0.0, 0.0, g.what), missing(g)) for g in gaps(numbers.checks)]
     ranked = sorted([*compared, *lacking], key=lambda row: row[0])
     kept = [(order[0], row) for order, row in ranked[:MOST]]
@@ -41,29 +46,32 @@ def missing(gap: Gap) -> Attention:
     return Attention(
         "NOT ASSESSED",
         mark("not assessed"),
-        clipped(f"Waiting for {gap.what}" if many else first.about.title, TITLE),
+        opening(f"Waiting for {gap.what}" if many else first.about.title, TITLE),
         f"{CHECKS_PAGE}#{anchor('check', first.id)}",
-        clipped(f"Holds up {len(gap.checks)} checks: {gap.held}" if many else first.about.concern, MEANING),
+        opening(f"Holds up {len(gap.checks)} checks: {gap.held}" if many else first.about.concern, MEANING),
         "no number yet",
         NOTHING,
-        clipped(f"Find out: {in_its_file(gap.what)}.", STEP),
+        opening(f"Find out: {in_its_file(gap.what)}.", STEP),
         asked_of(first.about.ask),
     )
 
 
-def attention(check: Check, context: Context) -> Attention:
-    """A check in plain words."""
+def attention(check: Check, context: Context, titles: Mapping[str, str], gap: float | None = None) -> Attention:
+    """A check in plain words; `gap` (m) is what an empty window lacks."""
     show, about, outcome = context.show, check.about, check.outcome
     numbers = has_needs(outcome, show) if isinstance(outcome, Compared) else ""
+    if gap is not None:
+        numbers = f"no place works: {show(gap, 'm', 'up')} missing between its two ends"
+    step = way_of(check, show, titles) if check.status == "fail" else next_step(check, show)
     return Attention(
         check.status.upper(),
         mark(check.status),
-        clipped(about.title, TITLE),
+        opening(first_look(about.title), TITLE),
         _where(check),
-        clipped(about.concern, MEANING),
+        opening(about.concern, MEANING),
         numbers,
         show.ratio(check.ratio),
-        clipped(next_step(check, show), STEP),
+        opening(step, STEP),
         asked_of(about.ask),
     )
 

@@ -8,7 +8,7 @@ from markupsafe import Markup
 from generator.calc.record import TOPIC_ORDER, Check, Compared, mending_order
 from generator.document.blocks import Block, Head, Line, Prose, table
 from generator.document.section import Context, Section
-from generator.document.sentences import has_needs, instead
+from generator.document.sentences import clears, first_look, has_needs, instead
 from generator.release.slices import Numbers
 
 MOST = 2
@@ -29,7 +29,7 @@ ALIKE = ("neck.rail_gap", "dwelling.escape", "dwelling.alarm", "dwelling.ceiling
 def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     """All broken limits, the worst of each cause with what it means, what clears it and whom to ask."""
     broken = [c for c in numbers.checks if c.status == "fail"]
-    causes, titles = _causes(broken), {c.id: c.about.title for c in numbers.checks}
+    causes, titles = _causes(broken), {c.id: first_look(c.about.title) for c in numbers.checks}
     if len(causes) <= FEW:
         return ()
     order = list(dict.fromkeys((*TOPIC_ORDER, *(c.about.topic for c in broken))))
@@ -72,6 +72,9 @@ def _cause(id: str) -> str:
 
 def _ways_out(check: Check, titles: Mapping[str, str], context: Context) -> str:
     """Up to two single changes that clear a check, those that break least first, with what each breaks."""
+    if check.pair:
+        return f"{clears(check, context.show).partition(';')[0]}; two together do: " + " and ".join(
+            f"{c.title}: {instead(c, context.show)}{_breaks(c.upsets, titles)}" for c in check.pair) + "."
     found = sorted(check.changes, key=lambda c: len(c.upsets))[:MOST]
     if not check.changes and not check.about.levers:
         return "Nothing to work out: do what the last column asks."
@@ -91,7 +94,7 @@ def _row(held: tuple[Check, ...], titles: Mapping[str, str], context: Context) -
     check, show = held[0], context.show
     numbers = has_needs(check.outcome, show) if isinstance(check.outcome, Compared) else ""
     others = f" and {len(held) - 1} more like it" if len(held) > 1 else ""
-    title = Markup("{}<br><small>{}{}</small>").format(check.about.title, numbers, others)
+    title = Markup("{}<br><small>{}{}</small>").format(first_look(check.about.title), numbers, others)
     return title, check.about.concern, _ways_out(check, titles, context), check.about.ask
 
 

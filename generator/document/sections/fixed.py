@@ -2,7 +2,7 @@
 
 from generator.document.blocks import Block, Head, Prose, table
 from generator.document.section import Context, Section
-from generator.document.sentences import clipped
+from generator.document.sentences import opening
 from generator.release.slices import Decision
 
 MOST = 6
@@ -19,7 +19,7 @@ HEADS = (
 def brief(decision: Decision, context: Context) -> tuple[Block, ...]:
     """Six rows: what, value, window, when it freezes."""
     rows = [
-        (clipped(r.what, 90), r.value, r.window, r.freezes)
+        (opening(r.what, 90), r.value, r.window, r.freezes)
         for r in decision.fixed[:MOST]
     ]
     return (
@@ -37,7 +37,7 @@ def whole(decision: Decision, context: Context) -> tuple[Block, ...]:
 
 def next_decision(decision: Decision, context: Context) -> tuple[Block, ...]:
     """The next decision and what waiting costs."""
-    texts = [clipped(decision.next, 300), clipped(decision.costs_of_waiting, 300)]
+    texts = [opening(decision.next, 300), opening(decision.costs_of_waiting, 300)]
     return (Prose(tuple(t for t in texts if t)),) if any(texts) else ()
 
 

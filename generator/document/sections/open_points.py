@@ -3,7 +3,7 @@
 from generator.calc.findings import Task
 from generator.document.blocks import Block, Head, table
 from generator.document.section import Context, Section
-from generator.document.sentences import clipped, in_its_file
+from generator.document.sentences import in_its_file, opening
 from generator.release.slices import Register
 
 MOST = 5
@@ -12,7 +12,7 @@ HEADS = (Head("What to find out", width=54), Head("Who", width=18), Head("Holds 
 
 def brief(register: Register, context: Context) -> tuple[Block, ...]:
     """The first five, for the one-page sheet."""
-    rows = [(clipped(_wanted(t), 110), _who(t.who), clipped(t.blocks, 80)) for t in register.tasks[:MOST]]
+    rows = [(opening(_wanted(t), 110), _who(t.who), opening(t.blocks, 80)) for t in register.tasks[:MOST]]
     return (
         (table("Still open", HEADS, rows, "tight", is_titled=True, left_out=len(register.tasks) - len(rows)),)
         if rows
@@ -28,7 +28,7 @@ def _wanted(task: Task) -> str:
 
 def _who(who: str) -> str:
     """The people alone: what is asked of them stands in the whole list."""
-    return clipped(who.partition(": ")[0], 50)
+    return opening(who.partition(": ")[0], 50)
 
 
 def whole(register: Register, context: Context) -> tuple[Block, ...]:

@@ -12,7 +12,7 @@ from spec_folder import STARTER, write
 from generator.calc.abreast import abreast
 from generator.calc.compared import Comparison, Contender, Flip, NumberRow, change_of, columns, number_of
 from generator.calc.comparison import _even, _score, compare
-from generator.calc.run import calculate
+from generator.calc.run import NO_LEVERS, calculate
 from generator.calc.topics.cost_years import break_even, years_of
 from generator.calc.trials import Trials
 from generator.model.resolve import resolve
@@ -117,7 +117,7 @@ def test_an_option_is_compared_by_its_own_results(tmp_path: Path) -> None:
     alone = text[:at] + "    load: 6000 lb" + text[at + len("    load: " + old):]
     itself = read_spec(write(tmp_path / "b", {"trailer.yaml": alone}))
     model, other, by_itself = (resolve(s, DATA) for s in (spec, spec.options[0].spec, itself))
-    base, option_results, results = (calculate(m, DATA, with_levers=False) for m in (model, other, by_itself))
+    base, option_results, results = (calculate(m, DATA, levers=NO_LEVERS) for m in (model, other, by_itself))
     found = compare((model, base), [(spec.options[0], other, option_results)], DATA)
     told = {q.id: q.nominal for q in results.quantities}
     rows = {r.id: r for r in found.numbers}
@@ -151,11 +151,11 @@ def test_quotes_and_tickets_of_the_base_are_no_difference() -> None:
     """Wren has two quotes, of which no option can have any: none is counted and none is listed."""
     spec = read_spec(WREN)
     model = resolve(spec, DATA)
-    base = calculate(model, DATA, with_levers=False)
+    base = calculate(model, DATA, levers=NO_LEVERS)
     assert any(c.id.startswith("quote.") for c in base.checks)
     option = next(o for o in spec.options if o.id == "tires-up")
     other = resolve(option.spec, DATA)
-    found = compare((model, base), [(option, other, calculate(other, DATA, with_levers=False))], DATA)
+    found = compare((model, base), [(option, other, calculate(other, DATA, levers=NO_LEVERS))], DATA)
     assert not any(f.id.startswith("quote.") for f in found.flips)
     counts = {w.title: w.texts[0] for w in found.words}
     own = [c for c in base.checks if not c.id.startswith("quote.")]

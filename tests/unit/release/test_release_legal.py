@@ -9,7 +9,7 @@ from release_canary import texts
 from release_sample import data, spec
 
 from generator.calc.legal import Asked, Trigger
-from generator.calc.run import calculate
+from generator.calc.run import NO_LEVERS, calculate
 from generator.calc.trials import Trials
 from generator.model.resolve import resolve
 from generator.release.cut import cut
@@ -28,7 +28,7 @@ def made():
     project = spec().project.model_copy(update={"confirmations": answers})
     model = resolve(replace(spec(), project=project), data())
     with np.errstate(all="ignore"):
-        return model, calculate(model, data(), Trials(count=0), with_levers=False)
+        return model, calculate(model, data(), Trials(count=0), levers=NO_LEVERS)
 
 
 def rulings_for(to):
