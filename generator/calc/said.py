@@ -63,14 +63,17 @@ SPRINGS: Mapping[str, Says] = MappingProxyType({"leaf": LEAF, "torsion": TORSION
 """Phrases written for both kinds of springs or for axles on brackets, and what is said for each with this kind."""
 
 NECK: Says = (
-    ("ball, pin or jaws", "ball and socket"),
     ("neck or tongue", "neck"),
     ("tongue or neck", "neck"),
     ("deck and house, without tongue", "deck and house"),
 )
-BALL: Says = (
-    ("coupler, risers and", "coupler and"),
+ON_BALL: Says = (
     ("ball, pin or jaws", "ball and socket"),
+    ("ball or king pin", "ball"),
+)
+BALL: Says = (
+    *ON_BALL,
+    ("coupler, risers and", "coupler and"),
     ("neck or tongue, risers", "tongue"),
     ("neck or tongue", "tongue"),
     ("tongue or neck", "tongue"),
@@ -82,8 +85,10 @@ BALL: Says = (
     ("tears out of the bed", "tears off the tow vehicle"),
 )
 KING_PIN: Says = (
-    *(pair for pair in NECK if pair[0] != "ball, pin or jaws"),
+    *NECK,
     ("ball, pin or jaws", "pin and jaws"),
+    ("ball or king pin", "king pin"),
+    ("closes over the ball", "carries the king pin"),
     ("above ball centre", "above the pin plate"),
     ("underside to ball centre", "underside to the pin plate"),
     ("ball centre above ground", "plate above ground"),
@@ -110,7 +115,7 @@ KING_PIN: Says = (
     ("coupler", "pin box"),
     ("ball", "king pin"),
 )
-COUPLINGS: Mapping[str, Says] = MappingProxyType({"gooseneck": NECK, "ball": BALL, "king pin": KING_PIN})
+COUPLINGS: Mapping[str, Says] = MappingProxyType({"gooseneck": (*ON_BALL, *NECK), "ball": BALL, "king pin": KING_PIN})
 """Phrases written for a ball under a neck, and what is said for each with this coupling."""
 
 

@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 from release_sample import HERON, data
 
-from generator.calc.run import calculate
+from generator.calc.run import NO_LEVERS, calculate
 from generator.draw.marks import texts
 from generator.draw.sheet import Sheet
 from generator.draw.sheets import drawn
@@ -42,7 +42,7 @@ JACKS = {"station", "y", "lift_rating", "static_rating", "stroke"}
 def desk(to: str) -> Desk:
     """The desk of a recipient of the example, calculated for real."""
     model = resolve(read_spec(HERON), data())
-    return cut(model, calculate(model, data(), with_levers=False), data(), to, "0123456789ab")
+    return cut(model, calculate(model, data(), levers=NO_LEVERS), data(), to, "0123456789ab")
 
 
 def sheets(of: Desk) -> tuple[Sheet, ...]:
