@@ -47,10 +47,13 @@ def at(title: str, station: float, lever: float = 0.0, stiffness: float | None =
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Loads:
-    """Point loads (n, 2): station m, N downward. Line loads (n, 4): front and rear station m, N/m at each."""
+    """Point loads (n, 2): station m, N downward. Line loads (n, 4): front and rear station m, N/m at each. Couples:
+    station m, N m that push the front end down.
+    """
 
     points: Floats
     lines: Floats
+    couples: tuple[tuple[float, float], ...] = ()
 
     @property
     def total(self) -> float:
@@ -283,7 +286,9 @@ def _load_terms(case: Loads) -> list[Terms]:
     x0, x1, w0, w1 = case.lines.T
     rate = (w1 - w0) / (x1 - x0)
     ends = np.concatenate([x0, x1])
-    parts = [(case.points[:, 0], -case.points[:, 1], 1), (ends, np.concatenate([-w0, w1]), 2),
+    turned: Floats = np.array(case.couples, dtype=np.float64).reshape(-1, 2)
+    parts = [(turned[:, 0], -turned[:, 1], 0), (case.points[:, 0], -case.points[:, 1], 1),
+             (ends, np.concatenate([-w0, w1]), 2),
              (ends, np.concatenate([-rate, rate]), 3)]
     found: list[Terms] = []
     for stations, sizes, power in parts:
@@ -321,6 +326,7 @@ def _sum(terms: list[Terms], x: Floats, up: int, after: bool) -> Floats:
 
 def _require_on_beam(girder: Girder, supports: Sequence[Support], cases: Sequence[Loads]) -> None:
     stations = np.concatenate([np.array([x for s in supports for x, _, _ in s.terms]),
+                               np.array([x for c in cases for x, _ in c.couples]),
                                *(np.concatenate([c.points[:, 0], c.lines[:, 0], c.lines[:, 1]])
                                  for c in {id(c): c for c in cases}.values())])
     if not ((stations >= girder.front - SAME) & (stations <= girder.rear + SAME)).all():
@@ -329,7 +335,8 @@ def _require_on_beam(girder: Girder, supports: Sequence[Support], cases: Sequenc
 
 def _require_balance(b: Bent, end: Floats, length: float) -> None:
     x0, x1, w0, w1 = b.loads.lines.T
-    carried = np.abs(b.loads.points[:, 1]).sum() + (np.maximum(np.abs(w0), np.abs(w1)) * (x1 - x0)).sum()
+    turned = sum(abs(couple) for _, couple in b.loads.couples) / length
+    carried = np.abs(b.loads.points[:, 1]).sum() + (np.maximum(np.abs(w0), np.abs(w1)) * (x1 - x0)).sum() + turned
     size = max(float(np.abs(b.reactions).max()), float(carried), 1.0)
     if not (abs(b.shear(end)[0]) <= RESIDUAL * size and abs(b.moment(end)[0]) <= RESIDUAL * size * length):
         raise CalcError("the beam does not stand on its supports: forces do not balance")

@@ -161,6 +161,8 @@ class Beam:
     points: tuple[SupportForce, ...]
     centre: float = float("nan")
     """Station of the centre of all loads, m."""
+    deflection: tuple[float, ...] = ()
+    """How far the frame stands above the chord of the main deck, m; the bare frame, whatever governs the rest."""
 
     @property
     def weight(self) -> float:
@@ -351,3 +353,5 @@ class Results:
     quotes: Quotes | None = None
     rulings: Rulings | None = None
     out: WayOut = WayOut()
+    cases: tuple[Beam, ...] = ()
+    """The frame as in `beam`, carried in the other ways it has: braking, on its jacks, parked."""

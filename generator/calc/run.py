@@ -26,6 +26,7 @@ from generator.calc.spoken import spoken, spoken_checks
 from generator.calc.topics.asbuilt import AsBuiltFound, Outcome, asbuilt
 from generator.calc.topics.cost import budget
 from generator.calc.topics.drivers import drivers
+from generator.calc.topics.frame_drawn import diagrams
 from generator.calc.topics.heights import roof_points, roofed
 from generator.calc.topics.masses import DESIGN
 from generator.calc.topics.placement import sweep, window
@@ -137,6 +138,7 @@ def _results(data: Reference, trials: Trials, judged: Judged) -> Results:
         neck=worked.neck.record,
         jacks=worked.jacks,
         beam=worked.beam,
+        cases=diagrams(worked.solved, worked.rides[DESIGN], data),
         sweep=sweep(worked.bench, model),
         ratings=worked.ratings.rows,
         budget=budget(model, data, prompts(), trials),

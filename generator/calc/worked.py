@@ -9,12 +9,14 @@ from generator.calc.topics.access import access
 from generator.calc.topics.attitude import Attitudes, attitudes, hitch_and_axles
 from generator.calc.topics.axle_bench import Bench
 from generator.calc.topics.axles import StateLoads, axles, level_loads
+from generator.calc.topics.centres import centres
 from generator.calc.topics.dwelling import dwelling
 from generator.calc.topics.ends import ends
 from generator.calc.topics.fatigue import fatigue
 from generator.calc.topics.fit import Fit, fit
 from generator.calc.topics.floor import floor
 from generator.calc.topics.frame import frame
+from generator.calc.topics.frame_drawn import Solved
 from generator.calc.topics.heights import Heights, heights
 from generator.calc.topics.jacks import jacks
 from generator.calc.topics.lateral import Lateral, lateral
@@ -53,6 +55,7 @@ class Worked:
     neck: NeckFound
     jacks: tuple[JackRecord, ...]
     beam: Beam
+    solved: Solved | None
     fitted: Fit
     findings: tuple[Findings, ...]
     homes: Mapping[str, str]
@@ -103,7 +106,7 @@ def _rated(g: Ground) -> Ratings:
     return ratings(g.model, g.at, g.loads, g.tilted, g.trials, g.data, g.heavier)
 
 
-def _framed(g: Ground) -> tuple[Beam, Findings]:
+def _framed(g: Ground) -> tuple[Beam, Solved | None, Findings]:
     towed = towed_states(g.model, g.loads, g.ride)
     return frame(g.model, g.loads, g.ride, g.trials, g.data, g.at, towed)
 
@@ -117,6 +120,7 @@ PARTS: Mapping[str, Callable[[Ground], tuple[Findings, ...]]] = {
     "floor": lambda g: (floor(g.model, g.trials),),
     "axles": lambda g: (axles(g.model, g.loads, g.ride, g.trials, g.data),),
     "hitch and axles": lambda g: (hitch_and_axles(g.model, g.tilted, g.trials, g.data),),
+    "centres": lambda g: (centres(g.model, towed_states(g.model, g.loads, g.ride), g.trials, g.data),),
     "placement": lambda g: (_placed(g)[1],),
     "ratings": lambda g: (_rated(g).findings,),
     "heights": lambda g: (heights(g.model, g.ride, g.trials, g.data).findings,),
@@ -124,7 +128,7 @@ PARTS: Mapping[str, Callable[[Ground], tuple[Findings, ...]]] = {
     "neck": lambda g: (neck(g.model, g.ride, g.trials, g.data).findings,),
     "tongue": lambda g: (tongue(g.model, g.loads[DESIGN], g.ride[DESIGN], g.trials, g.data),),
     "jacks": lambda g: (jacks(g.model, g.loads, g.ride, g.trials, g.data).findings,),
-    "frame": lambda g: (_framed(g)[1],),
+    "frame": lambda g: (_framed(g)[2],),
     "fit": lambda g: (fit(g.model, g.trials, g.data).findings,),
     "tow": lambda g: (_tow(g, _rated(g)),),
     "road": lambda g: tuple(on_the_road(g.model, g.loads, g.ride, g.trials, g.data)),
@@ -147,7 +151,7 @@ def work(
     `heavier`: what trials of the base design made of the ratings to ask for, for a nominal run.
     """
     g = ground(model, data, trials, total, heavier)
-    (bench, placed), rated, (beam, framed) = _placed(g), _rated(g), _framed(g)
+    (bench, placed), rated, (beam, solved, framed) = _placed(g), _rated(g), _framed(g)
     high, wide = heights(model, g.ride, trials, data), lateral(model, trials, data)
     necked, lifted = neck(model, g.ride, trials, data), jacks(model, g.loads, g.ride, trials, data)
     fitted = fit(model, trials, data)
@@ -175,6 +179,7 @@ def work(
         neck=necked,
         jacks=lifted.records,
         beam=beam,
+        solved=solved,
         fitted=fitted,
         findings=tuple(f for part in found.values() for f in part),
         homes={c.id: name for name, part in found.items() for f in part for c in f.checks},

@@ -14,14 +14,14 @@ from generator.document.codes import codes_of
 from generator.document.composed import Composed as Composed
 from generator.document.files import FACES, font, style
 from generator.document.fit import one_page
-from generator.document.plot import cost_curve
+from generator.document.plots import made as plotted
 from generator.document.reply import FORM, as_csv, form_blocks
 from generator.document.section import Context, Drawn, Lacking, Part
-from generator.document.sections import drawings, money
+from generator.document.sections import drawings
 from generator.document.sections.way_out import with_words
 from generator.document.templates import environment, rendered
 from generator.errors import RenderError
-from generator.release.slices import Cover, Decision, Desk, Money, Register, Request
+from generator.release.slices import Cover, Decision, Desk, Register, Request
 from generator.units import Show
 
 LIMITS = (
@@ -113,13 +113,11 @@ def _assembled(d: Document, desk: Desk, context: Context) -> "Assembled | None":
 
 
 def _pictures(desk: Desk, context: Context, documents: Iterable[Assembled]) -> dict[str, bytes]:
-    """The sheets and the cost curve."""
-    made = {drawings.file_of(s): spelt(s.svg(), context.cover).encode() for s in context.sheets}
-    held = desk.get(Money)
+    """The sheets and the plots that stand in documents."""
+    sheets = {drawings.file_of(s): spelt(s.svg(), context.cover).encode() for s in context.sheets}
     named = {b.file for d in documents for p in d.parts for b in p.blocks if isinstance(b, Picture)}
-    if isinstance(held, Money) and money.CURVE_FILE in named:
-        made[money.CURVE_FILE] = cost_curve(held.budget, context.show)
-    return made
+    plots = {name: spelt(svg.decode(), context.cover).encode() for name, svg in plotted(desk, context, named).items()}
+    return sheets | plots
 
 
 def compose(packet: Packet, without: Container[str] = ()) -> tuple[Composed, ...]:

@@ -54,18 +54,20 @@ class _Laid:
     centre: float
 
 
-def band(spans: Sequence[Span], side: Side, edge: float, first: float = FIRST) -> tuple[Mark, ...]:
-    """The marks of a band of dimensions on one side of a view whose outline ends at `edge`."""
+def band(
+    spans: Sequence[Span], side: Side, edge: float, first: float = FIRST, last: float = math.inf
+) -> tuple[Mark, ...]:
+    """The marks of a band of dimensions on one side of a view whose outline ends at `edge`; no text beyond `last`."""
     out = 1.0 if side in ("below", "right") else -1.0
     flat = side in ("above", "below")
     marks: list[Mark] = []
-    for laid in _tiers([s for s in spans if s.high - s.low > 0.05], flat):
+    for laid in _tiers([s for s in spans if s.high - s.low > 0.05], flat, last):
         across = edge + out * (first + STEP * laid.tier)
         marks += _draw(laid, across, out, flat)
     return tuple(marks)
 
 
-def _tiers(spans: list[Span], flat: bool) -> list[_Laid]:
+def _tiers(spans: list[Span], flat: bool, last: float) -> list[_Laid]:
     """Each span in its tier; text that finds no room stands outside its span, in upright bands above it."""
     middle = sum(s.low + s.high for s in spans) / (2.0 * len(spans)) if spans else 0.0
     middle = middle if flat else math.inf
@@ -75,7 +77,7 @@ def _tiers(spans: list[Span], flat: bool) -> list[_Laid]:
         first = max(
             (o.tier + 1 for o in laid if o.span.low < span.high - 0.05 and span.low < o.span.high - 0.05), default=0
         )
-        tiers = (_lay(span, first + k, laid, witnesses, middle) for k in range(len(spans) + 1))
+        tiers = (_lay(span, first + k, laid, witnesses, middle, last) for k in range(len(spans) + 1))
         found = next((t for t in tiers if t is not None), None)
         if found is None:
             raise RenderError(f"has no room for the dimension {span.text}")
@@ -83,11 +85,13 @@ def _tiers(spans: list[Span], flat: bool) -> list[_Laid]:
     return laid
 
 
-def _lay(span: Span, tier: int, laid: list[_Laid], witnesses: list[float], middle: float) -> _Laid | None:
+def _lay(
+    span: Span, tier: int, laid: list[_Laid], witnesses: list[float], middle: float, last: float
+) -> _Laid | None:
     """The span in this tier with its text clear of all witness lines of the band, or None if the tier is taken."""
     w, stub = width(span.text, TEXT) + 1.0, STUB if span.high - span.low < INSIDE else 0.0
     for c in _centres(span, w, (span.low + span.high) / 2.0 < middle):
-        if any(c - w / 2.0 < x < c + w / 2.0 for x in witnesses):
+        if c + w / 2.0 > last or any(c - w / 2.0 < x < c + w / 2.0 for x in witnesses):
             continue
         low, high = min(span.low - stub, c - w / 2.0), max(span.high + stub, c + w / 2.0)
         if all(o.tier != tier or o.high <= low + 0.05 or high <= o.low + 0.05 for o in laid):

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from generator.draw.marks import MARK, SMALL, TEXT, TITLE, Area, Circle, Line, Mark, Rect, Text, rectangle
 from generator.draw.sheet import A3, TABLOID, Paper, Schedule, Sheet
 from generator.draw.text import clean, fit, width, wrap
+from generator.errors import RenderError
 from generator.release.slices import Cover, Desk, Revisions, Steel
 from generator.units import Show, Toward
 
@@ -16,6 +17,8 @@ BLOCK = (180.0, 54.0)
 REVISIONS, REVISION_ROW = 2, 6.0
 """Rows of the revision block and their height, mm."""
 ZONES = ("12345678", "ABCDEF")
+MOST_LINES = 12
+"""Lines after which a single note is cut with an ellipsis: no note of ours has half as many."""
 ADMITTED, HEADING = 5.0, 12.4
 """Kept free inside the frame, and height of a view title with the room above it, mm."""
 
@@ -271,18 +274,30 @@ def _revisions(page: Paper, desk: Desk, cover: Cover) -> list[Mark]:
 
 
 def _notes(page: Paper, notes: tuple[str, ...]) -> list[Mark]:
+    """The notes in full, in the least height of letters allowed where they need it."""
     m = margin(page)
+    tall, pitch, laid = note_lines(page, notes)
     marks: list[Mark] = [Text("notes", "NOTES", (m.x0, m.y0 + TEXT), TEXT, bold=True)]
-    y = m.y0 + TEXT + 5.2
-    for i, note in enumerate(notes, 1):
-        for j, line in enumerate(wrap(note, TEXT, m.x1 - m.x0 - 7.0, 3)):
-            if y > m.y1 - 12.0:
-                return marks
-            if not j:
-                marks.append(Text(f"notes.{i}", f"{i}", (m.x0, y), TEXT))
-            marks.append(Text(f"notes.{i}.{j}", line, (m.x0 + 7.0, y), TEXT))
-            y += 5.2
+    y = m.y0 + TEXT + pitch
+    for i, lines in enumerate(laid, 1):
+        marks.append(Text(f"notes.{i}", f"{i}", (m.x0, y), tall))
+        for j, line in enumerate(lines):
+            marks.append(Text(f"notes.{i}.{j}", line, (m.x0 + 7.0, y), tall))
+            y += pitch
     return marks
+
+
+def note_lines(page: Paper, notes: tuple[str, ...]) -> tuple[float, float, tuple[tuple[str, ...], ...]]:
+    """Height of letters and pitch of lines (mm) at which all notes fit, and their lines.
+
+    Raises RenderError where none does: a note that is left out would not be missed.
+    """
+    m = margin(page)
+    for tall, pitch in ((TEXT, 5.2), (SMALL, 4.2)):
+        laid = tuple(wrap(note, tall, m.x1 - m.x0 - 7.0, MOST_LINES) for note in notes)
+        if m.y0 + TEXT + pitch * sum(map(len, laid)) <= m.y1 - 12.0:
+            return tall, pitch, laid
+    raise RenderError("has no room for its notes; use shorter names")
 
 
 def _scale_bar(page: Paper, d: Drawing, show: Show) -> list[Mark]:

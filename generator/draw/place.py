@@ -12,7 +12,7 @@ from generator.errors import RenderError
 
 BUCKET, CELL = 10.0, 1.0
 """Grid of buckets, and the length of the cells into which a slanted line is cut, mm."""
-REACHES = (3.0, 5.0, 8.0, 13.0, 20.0, 28.0)
+REACHES = (3.0, 5.0, 8.0, 13.0, 20.0, 28.0, 40.0, 55.0)
 SIDES = tuple(
     (math.cos(a), -math.sin(a))
     for a in (math.radians(d) for d in (60, 120, 300, 240, 30, 150, 330, 210, 80, 100, 280, 260))

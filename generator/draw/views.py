@@ -92,7 +92,7 @@ def edges(solids: Sequence[Solid], view: View) -> tuple[Mark, ...]:
     columns = _merged({x for f in faces for x in (f.x0, f.x1)}, SAME * mm)
     rows = _merged({y for f in faces for y in (f.y0, f.y1)}, SAME * mm)
     for s, f in zip(straight, faces, strict=True):
-        nearer = _before(s, solids)
+        nearer = [o for o in _before(s, solids) if _near(o.face, f)]
         for level, fixed, low, high in (
             (True, f.y0, f.x0, f.x1),
             (True, f.y1, f.x0, f.x1),
@@ -110,6 +110,11 @@ def edges(solids: Sequence[Solid], view: View) -> tuple[Mark, ...]:
 def _before(s: Solid, solids: Sequence[Solid]) -> list[Solid]:
     """What stands before a solid, and what its ends lie under."""
     return [*(o for o in solids if o.near > s.near + 1e-6), *(Solid("", face, s.near) for face in s.under)]
+
+
+def _near(o: Rect, f: Rect) -> bool:
+    """Whether one box may cover an edge of the other, so that most of a frame need not be looked at."""
+    return o.x0 <= f.x1 and f.x0 <= o.x1 and o.y0 <= f.y1 and f.y0 <= o.y1
 
 
 def _across(o: Solid, level: bool, fixed: float) -> Part | None:

@@ -18,6 +18,7 @@ from generator.release.cover import underwriting
 from generator.release.decision import decision, held_up
 from generator.release.engineer import brief
 from generator.release.features import deferred, features
+from generator.release.gear import running, shapes
 from generator.release.grants import (
     BEHIND,
     CHECKS,
@@ -35,7 +36,9 @@ from generator.release.grants import (
     may_see,
 )
 from generator.release.haul import haul
+from generator.release.lamps import lamps
 from generator.release.legal import legal
+from generator.release.paths import paths
 from generator.release.places import places
 from generator.release.reduced import (
     Say,
@@ -173,12 +176,29 @@ def _sheets(full: Full) -> sl.Sheets:
     if sl.Envelope in BEHIND.get(full.to, ()):
         is_chained = full.to in ROUTE_TOLD and "L2" in SHEETS[full.to]
         behind.append(routed_envelope(envelope(full.model, full.results), full.say) if is_chained else _envelope(full))
+    if sl.Paths in BEHIND.get(full.to, ()):
+        behind.append(_paths(full))
     return sl.Sheets(SHEETS[full.to], tuple(behind))
 
 
 def _steel(full: Full) -> sl.Steel:
-    whole = replace(steel(full.model, full.results), places=places(full.model, full.results, full.show))
+    whole = replace(steel(full.model, full.results), places=places(full.model, full.results, full.show),
+                    shapes=shapes(full.model, full.results, full.data.sections),
+                    running=running(full.model, full.show))
     return whole if full.is_owner else reduced_steel(whole, full.say)
+
+
+def _lamps(full: Full) -> sl.Lamps:
+    return lamps(full.model, full.results, _steel(full), full.show)
+
+
+def _paths(full: Full) -> sl.Paths:
+    """The turn and the gate are the owner's way home; what sets an angle may be a part of the house."""
+    whole = paths(full.model, full.results, full.is_owner)
+    if full.is_owner:
+        return whole
+    return replace(whole, clearance_at="", departure=replace(whole.departure, what=""),
+                   breakover=replace(whole.breakover, what=""))
 
 
 def _neck(full: Full) -> sl.Neck | None:
@@ -199,14 +219,17 @@ def _placement(full: Full) -> sl.Placement | None:
 
 
 def _steel_loads(full: Full) -> sl.SteelLoads:
-    return sl.SteelLoads(full.results.beam if full.is_owner else reduced_beam(full.results.beam))
+    beam, *cases = (b if full.is_owner else reduced_beam(b) for b in (full.results.beam, *full.results.cases))
+    return sl.SteelLoads(beam, tuple(cases))
 
 
 def _road_loads(full: Full) -> sl.RoadLoads:
     requested = tuple(q for q in full.results.quantities if q.id.startswith("rating.") and q.id.endswith(".requested"))
     states = tuple(s for s in full.results.states if may_see(STATES[full.to], s.id))
     told = states if full.is_owner else tuple(map(reduced_state, states))
-    return sl.RoadLoads(told, full.results.ratings, requested)
+    ends = (q for q in full.results.quantities if q.id.startswith("centre."))
+    centres = tuple(q if full.is_owner else reduced_quantity(q, full.say) for q in ends)
+    return sl.RoadLoads(told, full.results.ratings, requested, centres)
 
 
 def _masses(full: Full) -> sl.Masses:
@@ -310,7 +333,8 @@ def _decision(full: Full) -> sl.Decision:
 
 CUT: Mapping[type[sl.Slice], Callable[[Full], sl.Slice | None]] = MappingProxyType({
     sl.Cover: lambda full: full.cover, sl.Revisions: _revisions, sl.Notes: _notes, sl.Steel: _steel,
-    sl.Envelope: _envelope, sl.Neck: _neck, sl.Placement: _placement, sl.SteelLoads: _steel_loads,
+    sl.Envelope: _envelope, sl.Lamps: _lamps, sl.Paths: _paths, sl.Neck: _neck,
+    sl.Placement: _placement, sl.SteelLoads: _steel_loads,
     sl.RoadLoads: _road_loads, sl.Masses: _masses, sl.Numbers: _numbers, sl.Register: _register, sl.Request: _request,
     sl.Hazards: _hazards, sl.Money: _money, sl.Decision: _decision, sl.Scale: _scale, sl.Options: _options,
     sl.Brief: lambda full: brief(_asked(full)), sl.Haul: lambda full: haul(_asked(full)),

@@ -13,6 +13,7 @@ from generator.release.slices import (
     Envelope,
     Haul,
     Hazards,
+    Lamps,
     Legal,
     Masses,
     Money,
@@ -20,6 +21,7 @@ from generator.release.slices import (
     Notes,
     Numbers,
     Options,
+    Paths,
     Placement,
     Register,
     Request,
@@ -41,11 +43,11 @@ Ids = tuple[str, ...] | None
 GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
     OWNER: frozenset({Cover, Sheets, Revisions, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads, Masses,
                       Numbers, Register, Request, Hazards, Money, Decision, Scale, Options, Legal, Brief, Haul,
-                      Underwriting}),
+                      Underwriting, Lamps, Paths}),
     FABRICATOR: frozenset({Cover, Sheets, Revisions, Notes, Steel, Envelope, Neck, Placement, SteelLoads, RoadLoads,
-                           Numbers, Register, Request, Hazards, Legal}),
+                           Numbers, Register, Request, Hazards, Legal, Lamps, Paths}),
     OFFICIAL: frozenset({Cover, Sheets, Revisions, Notes, Steel, Envelope, Neck, SteelLoads, RoadLoads, Numbers,
-                         Register, Hazards, Legal}),
+                         Register, Hazards, Legal, Lamps}),
     INSURER: frozenset({Cover, Sheets, Notes, RoadLoads, Numbers, Hazards, Legal, Underwriting}),
     HAULIER: frozenset({Cover, Sheets, Notes, RoadLoads, Numbers, Hazards, Legal, Haul}),
     ENGINEER: frozenset({Cover, Sheets, Revisions, Notes, Steel, Envelope, Neck, SteelLoads, RoadLoads, Numbers,
@@ -55,7 +57,7 @@ GRANTS: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
 FRAME_SHEETS = ("G1", "G2", "F1", "F2", "F3", "F4", "F5", "F6", "F7")
 SHEETS: Mapping[str, tuple[str, ...]] = MappingProxyType({
     OWNER: (*FRAME_SHEETS, "E1", "S1", "L1", "L2", "L3", "L4", "A1", "M1"),
-    FABRICATOR: (*FRAME_SHEETS, "E1", "S1", "L1", "L3", "L4"),
+    FABRICATOR: (*FRAME_SHEETS, "E1", "S1", "L1", "L3", "L4", "A1"),
     OFFICIAL: (*FRAME_SHEETS, "E1", "S1", "L1", "L2", "L4"),
     INSURER: ("G1",),
     HAULIER: ("G1", "F6", "L2", "A1"),
@@ -64,7 +66,7 @@ SHEETS: Mapping[str, tuple[str, ...]] = MappingProxyType({
 """Numbers of the drawing sheets a recipient holds. L2 tells the route's limit, A1 the tow vehicle, M1 money."""
 
 BEHIND: Mapping[str, frozenset[type[Slice]]] = MappingProxyType({
-    INSURER: frozenset({Steel, Envelope}), HAULIER: frozenset({Steel, Envelope}),
+    INSURER: frozenset({Steel, Envelope}), HAULIER: frozenset({Steel, Envelope, Paths}),
 })
 """What their sheets are drawn from, as outlines, and no document of theirs may read."""
 

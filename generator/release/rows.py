@@ -28,6 +28,8 @@ class StandPair:
     station: float
     y: float
     rating: float
+    pad: float = math.nan
+    """Side of the square pad under one stand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,3 +124,51 @@ class LeftRow:
 
     what: str
     ask: str
+
+
+@dataclass(frozen=True, slots=True)
+class WallLine:
+    """An outer side wall: from, to, middle line off the centre line (right is positive), breadth of its framing (m)."""
+
+    front: float
+    rear: float
+    y: float
+    framing: float
+
+
+@dataclass(frozen=True, slots=True)
+class LampRow:
+    """A kind of lamp or reflector and where it is drawn (m): right one of a pair, height above the main-deck top.
+
+    `low`, `high`: limits above ground, `edge`: most off the outer edge; NaN where there is none, or none is known.
+    """
+
+    title: str
+    count: int
+    colour: str
+    face: str
+    place: str
+    level: str
+    station: float
+    y: float
+    zeta: float
+    low: float
+    high: float
+    edge: float
+    source: str
+    is_memory: bool
+
+    @property
+    def is_reflector(self) -> bool:
+        """Whether it only reflects."""
+        return "reflector" in self.title.lower()
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitRow:
+    """One contact of the connector: number, circuit, colour of the wire."""
+
+    contact: str
+    circuit: str
+    colour: str
+    is_memory: bool

@@ -7,7 +7,19 @@ from generator.calc.findings import Beam, Chain, JackRecord, NeckRecord, RoofRow
 from generator.calc.record import Window
 from generator.model.types import Piece
 from generator.release.base import Slice
-from generator.release.rows import AxlePlace, Box, Hitched, PlaceRow, Sprung, StandPair, SteelPoint
+from generator.release.gear import UNKNOWN, Running, Shape
+from generator.release.rows import (
+    AxlePlace,
+    Box,
+    CircuitRow,
+    Hitched,
+    LampRow,
+    PlaceRow,
+    Sprung,
+    StandPair,
+    SteelPoint,
+    WallLine,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +72,10 @@ class Steel(Slice):
     frame_mass: float = math.nan
     """Members (`steel_mass`) with plates, gussets, weld metal and zinc allowed for."""
     places: tuple[PlaceRow, ...] = ()
+    shapes: tuple[Shape, ...] = ()
+    running: Running = UNKNOWN
+    jack_pads: tuple[float, ...] = ()
+    """Side of the square pad under one foot of each jack; NaN where none is stated."""
     has_neck: bool = True
     """False for a trailer on a tongue: the sizes of neck and coupler travel are NaN."""
     has_arms: bool = True
@@ -98,6 +114,8 @@ class Envelope(Slice):
     vehicle_cab_height: float | None
     vehicle_wheelbase: float | None
     vehicle_ball_behind_axle: float | None
+    walls: tuple[WallLine, ...] = ()
+    """Outer side walls that stand on the main deck."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +136,86 @@ class Placement(Slice):
 
 @dataclass(frozen=True, slots=True)
 class SteelLoads(Slice):
-    """Loads on the steel per zone, no names of items."""
+    """Loads on the steel per zone, no names of items: as towed, and carried in the other ways it has."""
 
     beam: Beam
+    cases: tuple[Beam, ...] = ()
+    """The other ways the frame is carried: braking, on its jacks, parked; of those that could be solved."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lamps(Slice):
+    """Lamps as the rules held for the route place them, and the wiring in the spec's own words.
+
+    `law`: whose rules they are, in words; empty if none is held.
+    """
+
+    rows: tuple[LampRow, ...]
+    law: str
+    asked: tuple[str, ...]
+    connector: str
+    harness: str
+    bonding: str
+    breakaway: str
+    circuits: tuple[CircuitRow, ...]
+    motors: tuple[str, ...] = ()
+    """Powered jacks: current, fuse and cable, in words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """Turning about the ball, as calculated. m, rad; NaN for what is not known or does not apply.
+
+    `ahead`, `half`: foremost point of neck and house from the ball, half their width; `rooms`: yaw in degrees with the
+    least room up to it; `rear`, `rear_half`: rear end of a vehicle that tows by a tongue.
+    """
+
+    ahead: float
+    half: float
+    cab: float
+    bed_end: float
+    bed_half: float
+    rear: float
+    rear_half: float
+    free: float
+    wanted: float
+    rooms: tuple[tuple[int, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Slope:
+    """An angle under the trailer: what sets it, its station and height in the worst state. m, rad."""
+
+    angle: float
+    wanted: float
+    what: str
+    station: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """The tightest turn on the way in steady state, and the gate. m, rad."""
+
+    radius: float
+    reach: float
+    yaw: float
+    path: float
+    cut_in: float
+    swept: float
+    tail_swing: float
+    gate_needed: float
+    gate: float
+    is_straight: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Paths(Slice):
+    """Where the trailer swings and grounds; for the owner also the turn and the gate on the way."""
+
+    swing: Swing
+    departure: Slope
+    breakover: Slope
+    clearance: float
+    clearance_at: str
+    turn: Turn | None

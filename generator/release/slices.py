@@ -25,22 +25,34 @@ from generator.release.asked import ReplyKind as ReplyKind
 from generator.release.asked import ReplyRow as ReplyRow
 from generator.release.base import Slice as Slice
 from generator.release.drawn import Sheets as Sheets
+from generator.release.gear import Hanger as Hanger
+from generator.release.gear import Running as Running
+from generator.release.gear import Shape as Shape
+from generator.release.gear import Within as Within
 from generator.release.rows import AxlePlace as AxlePlace
 from generator.release.rows import Box as Box
+from generator.release.rows import CircuitRow as CircuitRow
 from generator.release.rows import Hitched as Hitched
+from generator.release.rows import LampRow as LampRow
 from generator.release.rows import LeftRow as LeftRow
 from generator.release.rows import MendRow as MendRow
 from generator.release.rows import PlaceRow as PlaceRow
 from generator.release.rows import Sprung as Sprung
 from generator.release.rows import StandPair as StandPair
 from generator.release.rows import SteelPoint as SteelPoint
+from generator.release.rows import WallLine as WallLine
 from generator.release.rows import WayRow as WayRow
 from generator.release.shape import Envelope as Envelope
 from generator.release.shape import HouseZone as HouseZone
+from generator.release.shape import Lamps as Lamps
 from generator.release.shape import Neck as Neck
+from generator.release.shape import Paths as Paths
 from generator.release.shape import Placement as Placement
+from generator.release.shape import Slope as Slope
 from generator.release.shape import Steel as Steel
 from generator.release.shape import SteelLoads as SteelLoads
+from generator.release.shape import Swing as Swing
+from generator.release.shape import Turn as Turn
 from generator.release.sheets import Brief as Brief
 from generator.release.sheets import CaseRow as CaseRow
 from generator.release.sheets import Given as Given
@@ -123,6 +135,8 @@ class RoadLoads(Slice):
     states: tuple[StateRow, ...]
     ratings: tuple[RatingRow, ...]
     requested: tuple[Reported, ...]
+    centres: tuple[Reported, ...] = ()
+    """Foremost and rearmost station of the centre of mass with which it may be towed."""
 
 
 @dataclass(frozen=True, slots=True)

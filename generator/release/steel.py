@@ -1,6 +1,7 @@
 """The slices that are drawn: the trailer's steel, and the outlines of house and tow vehicle. m, kg."""
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from generator.calc.findings import Chain, Results
@@ -17,12 +18,16 @@ from generator.release.slices import (
     StandPair,
     Steel,
     SteelPoint,
+    WallLine,
 )
 from generator.spec.measure import Measure
 from generator.spec.models.tow import Vehicle
 from generator.spec.models.trailer import Ball, Gooseneck, KingPin, Leaf, RunningGear, Torsion, Trailer
 
 NAN = math.nan
+OUTER, ON_DECK = 0.8, 0.1
+"""A side wall further out than this share of half the house is an outer one; its foot this near the deck top stands on
+it, m."""
 NO_CHAIN = Chain("lateral", "Lateral chain", "", (), NAN, None)
 
 
@@ -67,8 +72,10 @@ def steel(model: Model, results: Results) -> Steel:
         track=first.hub_face.nominal - 2.0 * gear.wheel.offset.nominal,
         tube_to_deck=below_deck(trailer), arm=arm, arm_angle_laden=angle,
         bracket_spacing=gear.suspension.bracket_spacing.nominal,
-        jacks=results.jacks, jack_mount=tuple(jack.foot_clearance.nominal for jack in trailer.jacks),
-        stands=tuple(StandPair(s.id, s.station.nominal, s.y.nominal, s.rating.nominal) for s in trailer.stands),
+        jacks=results.jacks, jack_pads=tuple(_size(jack.pad) for jack in trailer.jacks),
+        jack_mount=tuple(jack.foot_clearance.nominal for jack in trailer.jacks),
+        stands=tuple(StandPair(s.id, s.station.nominal, s.y.nominal, s.rating.nominal, _size(s.pad))
+                     for s in trailer.stands),
         points=tuple(SteelPoint(p.id, p.kind, p.station.nominal, p.y.nominal, p.rating.nominal)
                      for p in trailer.points),
         chain_anchor=trailer.chains.anchor_station.nominal,
@@ -102,6 +109,11 @@ def _sprung(trailer: Trailer, results: Results) -> Sprung:
             else:
                 low = beam - tube.nominal / 2.0 - seat.nominal - pack.nominal
             return Sprung(tube.nominal, beam, low, low + pack.nominal, travel, over, is_over)
+
+
+def _size(measure: Measure | None) -> float:
+    """A size, m; NaN if it is not stated."""
+    return NAN if measure is None else measure.nominal
 
 
 def _left(results: Results, id: str) -> float:
@@ -160,15 +172,16 @@ def coupler_set(model: Model, results: Results) -> float:
 
 
 def ball_height(model: Model, results: Results) -> float:
-    """Ball centre above ground: the tow vehicle's, or where the trailer stands level with the coupler as set, m."""
-    tow = model.spec.tow
-    if tow is not None and tow.vehicle.ball_height.known:
-        return tow.vehicle.ball_height.nominal
-    deck, trailer = state_deck(results, "travel"), model.spec.trailer
+    """Ball centre above ground, m: where a fixed coupler stands with the trailer level, whatever ball is set for it;
+    under a neck the tow vehicle's, to which the coupler is set, or where the coupler as set would have it.
+    """
+    tow, deck, trailer = model.spec.tow, state_deck(results, "travel"), model.spec.trailer
     match trailer.coupling:
         case Ball(height=height):
             return deck + height.nominal
         case Gooseneck() | KingPin():
+            if tow is not None and tow.vehicle.ball_height.known:
+                return tow.vehicle.ball_height.nominal
             return deck + _neck(trailer).underside - coupler_set(model, results)
 
 
@@ -198,8 +211,18 @@ def envelope(model: Model, results: Results) -> Envelope:
         vehicle_bed_rail=_of(vehicle, "bed_rail"), vehicle_ball=_of(vehicle, "ball_height"),
         vehicle_ball_to_cab=_of(vehicle, "ball_to_cab"), vehicle_ball_to_bed_end=_of(vehicle, "ball_to_bed_end"),
         vehicle_cab_height=_of(vehicle, "cab_height"), vehicle_wheelbase=_of(vehicle, "wheelbase"),
-        vehicle_ball_behind_axle=_of(vehicle, "hitch_behind_rear_axle"),
+        vehicle_ball_behind_axle=_of(vehicle, "hitch_behind_rear_axle"), walls=tuple(_walls(model)),
     )
+
+
+def _walls(model: Model) -> Iterator[WallLine]:
+    """Outer side walls whose foot stands on the main deck, with the depth of their framing."""
+    house = model.spec.house
+    depth = {b.id: next((_size(y.thickness) for y in b.layers if y.breadth is not None), NAN) for b in house.buildups}
+    for s in house.surfaces:
+        outer = abs(s.left.nominal) > OUTER * house.width.nominal / 2.0
+        if s.plane == "side" and outer and s.rear is not None and abs(s.bottom.nominal) < ON_DECK:
+            yield WallLine(s.front.nominal, s.rear.nominal, s.left.nominal, depth.get(s.buildup, NAN))
 
 
 def _of(vehicle: Vehicle | None, field: str) -> float | None:

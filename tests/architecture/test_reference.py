@@ -7,6 +7,7 @@ import pytest
 
 from generator.reference import load
 from generator.reference.content import criticals, tolerances
+from generator.reference.lamps import circuits, lamp_rules
 from generator.reference.load import prompts, reference
 from generator.reference.rules import rules
 from generator.units import DISPLAY
@@ -19,6 +20,8 @@ ROWS = [
     *((f"region {r.code}", r.source, r.confidence) for r in DATA.regions.values()),
     *((f"tolerance {r.over}", r.source, r.confidence) for r in tolerances()),
     *((f"critical {r.id}", r.source, r.confidence) for r in criticals()),
+    *((f"lamp {r.id}", r.source, r.confidence) for r in lamp_rules()),
+    *((f"circuit {r.id}", r.source, r.confidence) for r in circuits()),
     *((f"rule {r.id}", r.source, r.confidence) for r in rules()),
 ]
 GENERATOR = Path(load.__file__).parents[1]

@@ -19,7 +19,7 @@ from generator.calc.record import (
     report,
     sure,
 )
-from generator.calc.topics.low_points import Highest, Underside, highest, underside
+from generator.calc.topics.low_points import Highest, Lowest, Underside, highest, underside
 from generator.calc.topics.optional import towing
 from generator.calc.topics.rides import Ride, hitch_station
 from generator.calc.topics.road_inputs import stated
@@ -216,6 +216,7 @@ def _departure(model: Model, under: Underside, trials: Trials, data: Reference) 
     quantities = (
         report("ends.departure", f"Departure angle, set by: {title}", delta, "down"),
         report("ends.tail_room", f"Room under the tail where a ramp begins: {title}", room, "down"),
+        *_at("ends.departure", "What sets the departure angle", hard),
     )
     return Findings(quantities, (Check("ends.departure", DEPARTS, hard.ride.state, compare(delta, need, ">=", w)),))
 
@@ -235,8 +236,19 @@ def _breakover(model: Model, under: Underside, trials: Trials, data: Reference) 
     w = Working([*w.steps, *found.steps])
     gamma = w(BREAKOVER, z=found.height, x=found.low.x, x_t=x_t, x_a=x_a)
     return Findings(
-        (report("ends.breakover", f"Breakover angle, set by: {found.low.title}", gamma, "down"),),
+        (
+            report("ends.breakover", f"Breakover angle, set by: {found.low.title}", gamma, "down"),
+            *_at("ends.breakover", "What sets the breakover angle", found),
+        ),
         (Check("ends.breakover", CRESTS, found.ride.state, compare(gamma, beta, ">=", w)),),
+    )
+
+
+def _at(id: str, title: str, found: Lowest) -> tuple[Reported, Reported]:
+    """Where the point stands that sets an angle, in the state that makes the angle least, m."""
+    return (
+        report(f"{id}_station", f"{title}, station", found.low.x),
+        report(f"{id}_height", f"{title}, above ground", found.height, "down"),
     )
 
 

@@ -44,6 +44,7 @@ from generator.calc.topics.frame_beam import (
 )
 from generator.calc.topics.frame_braces import braces
 from generator.calc.topics.frame_cases import WORDS, Cases, Frame, case_ids, cases, deviation, house_span, reported
+from generator.calc.topics.frame_drawn import Solved
 from generator.calc.topics.frame_neck import neck_root
 from generator.calc.topics.frame_sides import base_of
 from generator.calc.topics.frame_steel import section_levers
@@ -91,15 +92,15 @@ def CHORD(L: Floats, n_f: Floats) -> Floats:
 
 
 def frame(model: Model, states: Mapping[str, Loaded], rides: Mapping[str, Ride], trials: Trials, data: Reference,
-          at: Mapping[str, StateMass], towed: Sequence[Towed]) -> tuple[Beam, Findings]:
-    """The travel state on hitch and axle brackets as a diagram (SI), and what was found of all cases."""
+          at: Mapping[str, StateMass], towed: Sequence[Towed]) -> tuple[Beam, Solved | None, Findings]:
+    """The travel state on hitch and axle brackets as a diagram (SI), the cases solved, what was found of all."""
     case, rails = case_of(model), rails_of(model, data)
     try:
         road = None if case is None else solve_road(model, case, rides[DESIGN], rails, data)
     except CalcError as fault:
-        return unsolved(), _without(model, (str(fault),))
+        return unsolved(), None, _without(model, (str(fault),))
     if road is None:
-        return unsolved(), _without(model, _unknowns(states[DESIGN]))
+        return unsolved(), None, _without(model, _unknowns(states[DESIGN]))
     masses = {id: s.mass for id, s in at.items()}
     ride = rides[DESIGN]
     ball = combine("zeta_h", ride.ball.values - ride.deck.values, "m", (ride.ball, ride.deck))
@@ -113,7 +114,8 @@ def frame(model: Model, states: Mapping[str, Loaded], rides: Mapping[str, Ride],
     quantities = (*_whole(of, found, data), *reported(of, found, off, standing), *needed, *rooted, *use,
                   *crossed.quantities)
     root = _root(model, steps)
-    return record(road), Findings(quantities=quantities, checks=(*checks, pressed, *crossed.checks, root))
+    drawn = record(road, model.spec.trailer.frame.length.nominal)
+    return drawn, Solved(of, found), Findings(quantities=quantities, checks=(*checks, pressed, *crossed.checks, root))
 
 
 def _whole(f: Frame, found: Cases, data: Reference) -> tuple[Reported, ...]:

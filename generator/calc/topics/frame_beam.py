@@ -204,25 +204,51 @@ def _centre(case: Loads) -> float:
     return float(first) / case.total
 
 
-def record(road: Road) -> Beam:
-    """The diagram of the frame with the greater moment; at a support or point load a station stands twice."""
-    b = road.governing
+def record(road: Road, length: float) -> Beam:
+    """The diagram of the frame with the greater moment; the main deck is `length` m long."""
+    which = "bare frame" if road.governing is road.bare else "frame stiffened by the house"
+    return drawn("travel", f"Travel state, static: {which}", DESIGN, (road.governing,), (road.bare,), length)
+
+
+def drawn(id: str, title: str, state: str, bents: Sequence[Bent], bare: Sequence[Bent], length: float,
+          ) -> Beam:
+    """Beams on the same supports added up as one diagram; at a support, point load or couple a station stands twice.
+
+    `bare`: those whose deflection is shown, the mean of them from the chord of the main deck (`length` m).
+    """
+    weights = merged([b.loads for b in bents])
+    reactions = sum(b.reactions for b in bents)
     forces = [SupportForce(s.title, x, float(r) * share, float(r) * lever)
-              for s, r in zip(b.supports, b.reactions, strict=True) for x, share, lever in s.terms]
-    points = [SupportForce("point load", float(x), float(f)) for x, f in b.loads.points[_drawn(b.loads)]]
-    jumps = {round(float(x), 9) for x in (*(f.station for f in forces), *b.loads.points[:, 0])}
-    even = np.linspace(b.girder.front, b.girder.rear, STATIONS)
-    places = sorted({round(float(x), 9) for x in np.concatenate([even, b.peaks()])} | jumps)
+              for s, r in zip(bents[0].supports, np.atleast_1d(reactions), strict=True) for x, share, lever in s.terms]
+    points = [SupportForce("point load", float(x), float(f)) for x, f in weights.points[_drawn(weights)]]
+    loaded = [x for b in bents for x in (*b.loads.points[:, 0], *(x for x, _ in b.loads.couples))]
+    jumps = {round(float(x), 9) for x in (*(f.station for f in forces), *loaded)}
+    front, rear = min(b.girder.front for b in bents), max(b.girder.rear for b in bents)
+    even = np.linspace(front, rear, STATIONS)
+    places = sorted({round(float(x), 9) for x in np.concatenate([even, *(b.peaks() for b in bents)])} | jumps)
     pairs = [(x, after) for x in places for after in ((False, True) if x in jumps else (True,))]
     x = np.array([p for p, _ in pairs])
     after = np.array([a for _, a in pairs])
-    shear = np.where(after, b.shear(x), b.shear(x, after=False))
-    moment = np.where(after, b.moment(x), b.moment(x, after=False))
-    edges = np.linspace(b.girder.front, b.girder.rear, BINS + 1)
-    line = averaged(b.loads, edges)[np.clip(np.searchsorted(edges, x, side="right") - 1, 0, BINS - 1)]
-    which = "bare frame" if b is road.bare else "frame stiffened by the house"
-    return Beam("travel", f"Travel state, static: {which}", DESIGN, b.loads.total / G, _floats(x),
-                _floats(line), _floats(shear), _floats(moment), tuple(forces), tuple(points), _centre(b.loads))
+    shear = sum(np.where(after, b.shear(x), b.shear(x, after=False)) for b in bents)
+    moment = sum(np.where(after, b.moment(x), b.moment(x, after=False)) for b in bents)
+    edges = np.linspace(front, rear, BINS + 1)
+    line = averaged(weights, edges)[np.clip(np.searchsorted(edges, x, side="right") - 1, 0, BINS - 1)]
+    return Beam(id, title, state, weights.total / G, _floats(x), _floats(line), _floats(np.atleast_1d(shear)),
+                _floats(np.atleast_1d(moment)), tuple(forces), tuple(points), _centre(weights),
+                _floats(np.mean([_off(b, x, length) for b in bare], axis=0)))
+
+
+def merged(loads: Sequence[Loads]) -> Loads:
+    """Several sets of loads as one."""
+    return Loads(np.concatenate([case.points for case in loads]), np.concatenate([case.lines for case in loads]))
+
+
+def _off(b: Bent, x: Floats, length: float) -> Floats:
+    """How far a beam stands above the chord of the main deck, m."""
+    ends = np.clip(np.array([0.0, length]), b.girder.front, b.girder.rear)
+    w0, w1 = b.deflection(ends)
+    off: Floats = b.deflection(x) - (w0 + (w1 - w0) * (x - ends[0]) / (ends[1] - ends[0]))
+    return off
 
 
 def averaged(case: Loads, edges: Floats) -> Floats:

@@ -3,6 +3,7 @@
 from itertools import groupby
 
 from generator.calc.findings import StateRow
+from generator.document import plots
 from generator.document.blocks import Block, Head, Line, table
 from generator.document.section import Context, Section
 from generator.release.slices import ItemRow, Masses, RoadLoads
@@ -40,6 +41,7 @@ def states(loads: RoadLoads, context: Context) -> tuple[Block, ...]:
     aboard = [(s.title, s.aboard) for s in loads.states if s.aboard]
     return (table("Load states", heads, rows, is_titled=True),
             *((table("What is aboard", HEADS_ABOARD, aboard),) if aboard else ()),
+            *plots.picture(plots.CENTRES, loads, context),
             *((_axles(towed, show),) if towed else ()))
 
 
@@ -101,6 +103,7 @@ def ratings(loads: RoadLoads, context: Context) -> tuple[Block, ...]:
             note=f"All in {lb}, for the axle. The least rating in a row is what the axle may carry, whatever "
             f"its label says.",
         ),
+        *plots.picture(plots.RATINGS, loads, context),
     )
 
 
@@ -143,7 +146,7 @@ def groups(masses: Masses, context: Context) -> tuple[Block, ...]:
         Head("Centre aft of A", True, 15),
         Head("Height", True, 13),
     )
-    return (table("Mass by group, as towed", heads, lines),)
+    return (table("Mass by group, as towed", heads, lines), *plots.picture(plots.GROUPS, masses, context))
 
 
 def take_off(masses: Masses, context: Context) -> tuple[Block, ...]:

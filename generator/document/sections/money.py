@@ -5,17 +5,13 @@ from decimal import Decimal
 from itertools import accumulate
 
 from generator.calc.findings import Budget, CostRow, Prompt, SumRow
-from generator.document.blocks import Block, Facts, Head, Line, Picture, Points, Prose, table
+from generator.document import plots
+from generator.document.blocks import Block, Facts, Head, Line, Points, Prose, table
+from generator.document.plots.money import named
 from generator.document.section import Context, Section
 from generator.document.sentences import clipped, over_years
 from generator.release.slices import Money
 from generator.units import Show
-
-CURVE_FILE = "cost-curve.svg"
-LISTS = {"jacks anchors and site": "jacks, anchors and site", "inspection title and tax": "inspection, title and tax"}
-"""Sections whose names are lists, as printed."""
-FEW_POINTS = 2
-"""With no more points than this there is no curve to draw."""
 
 
 def brief(money: Money, context: Context) -> tuple[Block, ...]:
@@ -70,18 +66,8 @@ def totals(money: Money, context: Context) -> tuple[Block, ...]:
             "small",
         ),
         *((Points(b.notes),) if b.notes else ()),
-        *_curve(b),
+        *plots.picture(plots.CURVE, money, context),
     )
-
-
-def _curve(budget: Budget) -> tuple[Block, ...]:
-    if len(budget.curve) <= FEW_POINTS:
-        return ()
-    alt = (
-        "Chance of the whole cost staying under an amount: a rising curve with base, P50 and P80 marked; "
-        "the amounts stand in the table of totals."
-    )
-    return (Picture(CURVE_FILE, alt, "120mm"),)
 
 
 def splits(money: Money, context: Context) -> tuple[Block, ...]:
@@ -89,6 +75,7 @@ def splits(money: Money, context: Context) -> tuple[Block, ...]:
     b, show = money.budget, context.show
     return (
         _sums("By section", b.sections, show),
+        *plots.picture(plots.SECTIONS, money, context),
         _sums("By status of the price", b.statuses, show),
         _milestones(b.milestones, show),
         Prose((f"{not_priced_words(b)} No total here includes them.",), "small"),
@@ -107,6 +94,7 @@ def years(money: Money, context: Context) -> tuple[Block, ...]:
     lines.append(("total", ("Running cost", "", "", "", show.money(y.running))))
     return (
         table(over_years(y.years, y.moves, y.once), heads, lines),
+        *plots.picture(plots.YEARS, money, context),
         Facts("Moves and years", (
             *((("One move", show.money(y.a_move)),) if y.a_move else ()),
             ("One year standing still", show.money(y.a_year)),
@@ -123,7 +111,7 @@ def quotes(money: Money, context: Context) -> tuple[Block, ...]:
     if found is None:
         return ()
     heads = (Head("", width=30), *(Head(h.title, True, 70 / len(found.heads)) for h in found.heads))
-    lines: list[Line] = [("row", (_title(r.what), *(t if isinstance(t, str) else show.money(t) for t in r.said)))
+    lines: list[Line] = [("row", (named(r.what), *(t if isinstance(t, str) else show.money(t) for t in r.said)))
                          for r in found.rows]
     lines += [
         ("total", ("As quoted", *(show.money(h.stated) for h in found.heads))),
@@ -143,7 +131,7 @@ def _levelled(amount: Decimal | None, show: Show) -> str:
 
 def _sums(caption: str, rows: Iterable[SumRow], show: Show) -> Block:
     held = tuple(rows)
-    lines: list[Line] = [("row", (_title(r.title), str(r.lines), show.money(r.total))) for r in held]
+    lines: list[Line] = [("row", (named(r.title), str(r.lines), show.money(r.total))) for r in held]
     if held:
         lines.append(
             (
@@ -157,7 +145,7 @@ def _sums(caption: str, rows: Iterable[SumRow], show: Show) -> Block:
 def _milestones(rows: tuple[SumRow, ...], show: Show) -> Block:
     sums = accumulate(r.total for r in rows)
     lines = [
-        (_title(r.title), str(r.lines), show.money(r.total), show.money(s)) for r, s in zip(rows, sums, strict=True)
+        (named(r.title), str(r.lines), show.money(r.total), show.money(s)) for r, s in zip(rows, sums, strict=True)
     ]
     heads = (
         Head("Milestone", width=45),
@@ -182,7 +170,7 @@ def lines(money: Money, context: Context) -> tuple[Block, ...]:
     made: list[Line] = []
     for part in b.sections:
         rows = [r for r in b.lines if r.section == part.title]
-        made += [("group", (_title(part.title),)), *(_line(r, show) for r in rows)]
+        made += [("group", (named(part.title),)), *(_line(r, show) for r in rows)]
         made.append(("total", ("Subtotal", f"{part.lines} lines", "", "", "", show.money(part.total))))
     made.append(("total", ("All lines", f"{len(b.lines)} lines", "", "", "", show.money(b.base))))
     note = "Low, likely and high are whole amounts of the line before tax. " + not_priced_words(b)
@@ -230,11 +218,6 @@ def reading(money: Money, context: Context) -> tuple[Block, ...]:
             )
         ),
     )
-
-
-def _title(text: str) -> str:
-    words = LISTS.get(text, text)
-    return words[:1].upper() + words[1:].replace("_", " ")
 
 
 MONEY_BRIEF = Section("money", "Money", Money, brief)

@@ -18,6 +18,7 @@ from generator.calc.compared import (
     number_of,
 )
 from generator.document.blocks import Block, Head, Heading, Line, Points, Prose, table
+from generator.document.plots import EVENS, picture
 from generator.document.section import Context, Section
 from generator.document.sentences import over_years
 from generator.release.slices import GuideRow, Options
@@ -109,6 +110,7 @@ def money(options: Options, context: Context) -> tuple[Block, ...]:
     for places in _columns(found):
         lines = [(_titled(r, found), *(_amount(r, n, show) for n in places)) for r in found.money]
         made.append(table("Money of the options", _heads(places, "Amounts with tax"), lines, "tight"))
+    made += picture(EVENS, options, context)
     sentences = [f"{letter(n)}: {_even(e, found)}" for n, e in enumerate(found.evens, start=1) if e is not None]
     if sentences:
         made += [Heading("Moves a year at which an option pays", "break-even"), Points(tuple(sentences))]

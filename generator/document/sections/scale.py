@@ -2,6 +2,8 @@
 
 from generator.calc.measured import BuiltRow, Drivers, ScaleRow, TicketRecord, Weighed
 from generator.document.blocks import Block, Head, Line, Points, Prose, Table, table
+from generator.document.plots import DRIVERS as PLOT
+from generator.document.plots import picture
 from generator.document.section import Context, Section
 from generator.release.slices import Scale
 from generator.units import Show
@@ -78,7 +80,9 @@ def drivers(scale: Scale, context: Context) -> tuple[Block, ...]:
         "The shares of all items make 100 %; an item that pulls the other way takes some away. Weigh, or have quoted, "
         "what stands on top: it narrows the spread most."
     )
-    return (table("What makes the spread", heads, lines, note=note, is_titled=True),) if lines else ()
+    if not lines:
+        return ()
+    return (table("What makes the spread", heads, lines, note=note, is_titled=True), *picture(PLOT, scale, context))
 
 
 def _driver_lines(of: Drivers, show: Show) -> list[Line]:

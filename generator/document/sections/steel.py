@@ -5,6 +5,7 @@ from itertools import groupby
 
 from generator.calc.findings import Chain, JackRecord
 from generator.document.blocks import Block, Head, Line, Prose, table
+from generator.document.plots import JACKS, picture
 from generator.document.section import Context, Section
 from generator.model.types import Piece
 from generator.release.slices import Steel
@@ -220,7 +221,8 @@ def supports(steel: Steel, context: Context) -> tuple[Block, ...]:
     ]
     whys = tuple(f"{j.title}: {j.why}" for j in steel.jacks if j.why)
     return (
-        *((table("Jacks", heads, rows, "schedule"), effort(steel.jacks, show)) if rows else ()),
+        *((table("Jacks", heads, rows, "schedule"), effort(steel.jacks, show), *picture(JACKS, steel, context))
+          if rows else ()),
         *((Prose(whys, "small"),) if whys else ()),
         *_points(steel, show),
     )

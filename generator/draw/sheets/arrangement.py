@@ -24,13 +24,15 @@ from generator.draw.sheets.kit import (
 )
 from generator.draw.sheets.legs import tongue
 from generator.draw.sheets.points import both_sides, sign, supports
-from generator.draw.text import width
+from generator.draw.text import width, wrap
 from generator.draw.views import View, title
 from generator.release.slices import Desk, Envelope, Steel
 
 NUMBER, TITLE = "G1", "General arrangement"
 GAP, OVER = 12.0, 6.0
 """Least room between views beside each other and above each other, mm."""
+NAME_LINES = 3
+"""Most lines for the name of a zone."""
 
 
 def draw(desk: Desk) -> Drawing:
@@ -218,18 +220,21 @@ def _elevation(k: Kit, s: Steel, e: Envelope, ratio: float) -> Views:
 
 
 def _zones(e: Envelope, deck: float, v: View) -> Views:
-    """Names of the zones under their roofs, where they fit."""
-    return tuple(
-        Text(
-            f"zone-name.{z.id}",
-            z.title,
-            ((v.across(z.front) + v.across(z.rear)) / 2.0, v.up(deck + z.roof) + 6.0),
-            SMALL,
-            "middle",
-        )
-        for z in e.zones
-        if width(z.title, SMALL) < v.mm(z.rear - z.front) - 2.0
-    )
+    """Names of the zones under their roofs, on as many lines as they need; turned where there is no room else."""
+    marks: list[Mark] = []
+    for z in e.zones:
+        x, top, room = (v.across(z.front) + v.across(z.rear)) / 2.0, v.up(deck + z.roof), v.mm(z.rear - z.front) - 2.0
+        lines = wrap(z.title, SMALL, max(room, 1.0), NAME_LINES)
+        if all(width(line, SMALL) <= room for line in lines) and "…" not in "".join(lines):
+            marks += [Text(f"zone-name.{z.id}.{n}", line, (x, top + 6.0 + 3.4 * n), SMALL, "middle")
+                      for n, line in enumerate(lines)]
+            continue
+        lines = wrap(z.title, SMALL, v.mm(z.roof - z.floor) - 12.0, max(1, int(room / 3.4)))
+        first, foot = x - 1.7 * (len(lines) - 1) + SMALL / 2.0, top + 4.0 + max(width(line, SMALL) for line in lines)
+        if room > SMALL and "…" not in "".join(lines):
+            marks += [Text(f"zone-name.{z.id}.{n}", line, (first + 3.4 * n, foot), SMALL, turned=True)
+                      for n, line in enumerate(lines)]
+    return tuple(marks)
 
 
 def _plan(s: Steel, e: Envelope, ratio: float) -> Views:

@@ -119,13 +119,18 @@ def _legs_outside(s: Steel) -> float:
     return max(p.y1 for p in legs(s)) - min(p.y0 for p in legs(s))
 
 
-def _members(k: Kit, pieces: Sequence[Piece]) -> Schedule:
+def alike(k: Kit, pieces: Sequence[Piece]) -> list[tuple[tuple[str, str, str, str, str], list[Piece]]]:
+    """Pieces that are cut alike: mark, member, section, grade, cut length as text; by mark."""
     groups: dict[tuple[str, str, str, str, str], list[Piece]] = {}
     for p in pieces:
         groups.setdefault((p.mark, p.title, p.section, p.grade, k.show(p.cut_length, "m")), []).append(p)
+    return sorted(groups.items())
+
+
+def _members(k: Kit, pieces: Sequence[Piece]) -> Schedule:
     rows = [
         (mark, words, section, grade, str(len(g)), long, k.show(sum(p.mass for p in g), "kg"))
-        for (mark, words, section, grade, long), g in sorted(groups.items())
+        for (mark, words, section, grade, long), g in alike(k, pieces)
     ]
     rows.append(("", "All members", "", "", str(len(pieces)), "", k.show(sum(p.mass for p in pieces), "kg")))
     return Schedule(

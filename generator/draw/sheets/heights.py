@@ -1,5 +1,6 @@
 """L2 height chains: laden and at the highest, step by step from the ground against the limit."""
 
+import math
 from dataclasses import replace
 
 from generator.calc.findings import Chain
@@ -16,6 +17,8 @@ from generator.errors import RenderError
 from generator.release.slices import Desk, Envelope, Steel
 
 NUMBER, TITLE = "L2", "Height chains"
+LINES = 3
+"""Most lines for the name of a step."""
 
 
 def draw(desk: Desk) -> Drawing:
@@ -35,9 +38,9 @@ def draw(desk: Desk) -> Drawing:
     ratio, marks = largest(k, max(c.total for c in chains), lambda r: _sheet(k, s, e, chains, r))
     limit = next((c.limit for c in chains if c.limit is not None), None)
     notes = (
-        "Heights from level ground; the right half is drawn. Each step is rounded once; the total once, up, from the "
-        "exact sum, so that the printed steps may add up to a little less or more. Limits and reserves are "
-        "rounded down.",
+        "Heights from level ground; the right half is drawn, the house as a box up to its highest point. Each step is "
+        "rounded once; the total once, up, from the exact sum, so that the printed steps may add up to a little less "
+        "or more. Limits and reserves are rounded down.",
         f"Limit: the least height of the regions of the route, {k.show(limit, 'm', 'down')}; confirm each with "
         "its authority."
         if limit is not None
@@ -133,6 +136,7 @@ def _panel(k: Kit, s: Steel, e: Envelope, c: Chain, ratio: float, n: int, each: 
     top = radius + s.tyre_diameter / 2.0
     marks: list[Mark] = [
         *_steel(replace(s, deck_height_laden=deck), top, v),
+        *_wheel(s, v, radius, deck),
         v.run("deck", "thin", ((0.0, deck), (s.deck_width / 2.0, deck), (s.deck_width / 2.0, deck - s.deck_thickness))),
         v.run("house", "phantom", ((0.0, c.total), (e.width / 2.0, c.total), (e.width / 2.0, deck))),
         v.run("centre", "centre", ((0.0, -0.1), (0.0, c.total + 0.15))),
@@ -165,6 +169,15 @@ def _steel(s: Steel, top: float, v: View) -> Views:
     solids = [f for _, f in o.at_wheels(s, right_only=True)]
     lines = o.visible([*solids, Solid("tyre", tyre, s.axles[-1].station + 1e-3)], v)
     return tuple(m for m in lines if abs(m.points[0][0]) + abs(m.points[1][0]) > 1e-6)
+
+
+def _wheel(s: Steel, v: View, radius: float, deck: float) -> Views:
+    """Centre lines of spindle and of torsion tube or spring eyes: where steps of the chain begin and end."""
+    track, wide, held, tube = s.track / 2.0, s.tyre_width, s.bracket_spacing / 2.0, deck - s.tube_to_deck
+    marks = [v.run("spindle", "centre", ((track - wide, radius), (track + wide * 0.7, radius)))]
+    if math.isfinite(held + tube):
+        marks.append(v.run("tube", "centre", ((held - wide * 0.5, tube), (held + wide * 0.5, tube))))
+    return tuple(marks)
 
 
 def _rung(id: str, v: View, x: float, a: float, b: float) -> Views:
@@ -205,9 +218,9 @@ def _names(k: Kit, c: Chain, v: View, levels: list[float], ladder: float, n: int
         )
     rows.sort(key=lambda r: r[0])
     start = ladder + 18.0 + max(width(r[1], TEXT, r[4]) for r in rows) + 3.0
-    said = [wrap(r[2], TEXT, room, 2) for r in rows]
+    said = [wrap(r[2], TEXT, room, LINES) for r in rows]
     places = spread(
-        [r[0] for r in rows], 6.2 if all(len(t) == 1 for t in said) else 10.4, v.up(max(levels)) - 30.0, -3.0
+        [r[0] for r in rows], 6.2 + 4.4 * (max(map(len, said)) - 1), v.up(max(levels)) - 30.0, -3.0
     )
     marks: list[Mark] = []
     for i, ((y, value, _, number, bold, off), place) in enumerate(zip(rows, places, strict=False)):

@@ -31,6 +31,9 @@ WORDS = {
     "Envelope": "the outline of the house",
     "Neck": "the neck",
     "Placement": "the axle window",
+    "RoadLoads": "the loads on hitch and axles",
+    "Lamps": "lamps and wiring",
+    "Paths": "swing and turn",
     "SteelLoads": "the loads on the frame",
 }
 

@@ -207,8 +207,9 @@ def _section(k: Kit, s: Steel, v: View) -> Views:
         k.span("dim.pin", pin, v.across(0.0), -s.pin_station, (0.0, 0.0)),
         k.span("dim.nose", nose, v.across(0.0), -s.neck_front, (0.0, 0.0)),
     ]
-    marks += [*band(left, "left", nose - 3.0), *band(right, "right", edge + 3.0), *band(below, "below", 0.0)]
-    marks += stations_above("section", k, s, _stations(k, s, pieces), pieces, v, (nose - 6.0, edge + 14.0))
+    marks += [*band(left, "left", nose - 3.0, last=-1.0), *band(right, "right", edge + 3.0, last=-1.0)]
+    marks += band(below, "below", 0.0)
+    marks += stations_above("section", k, s, _stations(k, s, pieces), pieces, v, (nose - 6.0, edge + 6.0))
     return (*marks, *labelled("section", pieces, solids, v, marks))
 
 

@@ -129,7 +129,7 @@ def _sheet(k: Kit, s: Steel, listed: tuple[Support, ...], ratio: float) -> Views
         "jacks and stands down, frame as towed",
     )
     labels = _labels(s, listed, View(ratio, 1, x, y2))
-    field = Rect(x + left - 6.0, y2 + e.y0 - 7.0, x + right + 6.0, y2 + e.y1 + 4.0)
+    field = Rect(x + left - 12.0, y1 + low + 3.0, x + right + 12.0, y2 + e.y1 + 4.0)
     signs = legend((p.kind for p in listed), margin(paper(k.cover)))
     return (*marks, *place(labels, marks, field, None), *signs)
 

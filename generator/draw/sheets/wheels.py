@@ -169,7 +169,7 @@ def _section(k: Kit, s: Steel, width: float, v: View) -> Views:
     marks += band(_finite(_lateral(k, s, v)), "below", 0.0)
     top = v.up(_highest(s) + ABOVE)
     marks += band(_finite(_over(k, s, width, v, top)), "above", top)
-    marks += band(_finite(_heights(k, s, v)), "right", v.mm(wide) + 4.0)
+    marks += band(_finite(_heights(k, s, v)), "right", v.mm(wide) + 4.0, last=-1.0)
     marks += levels("levels", _levels(k, s, v), -v.mm(wide) - 1.0, v.up(_highest(s) + ABOVE), -1.0)
     return (*marks, *labelled("section", pieces, solids, v, marks, tyres))
 
@@ -350,7 +350,7 @@ def _side(k: Kit, s: Steel, v: View) -> Views:
              for a, b in zip(s.axles, s.axles[1:], strict=False)]
     over = [_gap(k, s, v, f"dim.gap.{a.number}", a.station + r, b.station - r)
             for a, b in zip(s.axles, s.axles[1:], strict=False)]
-    below.append(_level(k, v, "dim.tyres", first - r, last + r, last - first + 2.0 * r))
+    below.append(_level(k, v, "dim.wheels", first - r, last + r, last - first + 2.0 * r))
     for i, b in enumerate(s.boxes):
         top = v.up(deck + b.top)
         over.append(_level(k, v, f"dim.box.length.{i}", b.front, b.rear, b.rear - b.front, top))

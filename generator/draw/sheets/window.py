@@ -17,6 +17,8 @@ from generator.errors import RenderError
 from generator.release.slices import Desk, Placement
 
 NUMBER, TITLE = "L3", "Axle placement window"
+ROWS = 10
+"""Rows of the table of stations in and beside the window."""
 NAMES, LIMITS, BETWEEN = 66.0, 52.0, 7.0
 """Column of names left of the charts, of limits right of them, and room between two charts, mm."""
 
@@ -65,7 +67,7 @@ def draw(desk: Desk) -> Drawing:
         marks,
         notes,
         alt,
-        (_ends(k, p), _table(k, s)),
+        (_ends(k, p), _table(k, p)),
     )
 
 
@@ -113,8 +115,12 @@ def _ends(k: Kit, p: Placement) -> Schedule:
     return dimensions(rows)
 
 
-def _table(k: Kit, s: Sweep) -> Schedule:
-    step = max(1, (len(s.station) - 1) // 10)
+def _table(k: Kit, p: Placement) -> Schedule:
+    """Stations of the sweep: those in and beside the window, and both ends."""
+    s, w, last = p.sweep, p.window, len(p.sweep.station) - 1
+    beside = (s.station[last] - s.station[0]) / 20.0
+    near = [i for i, x in enumerate(s.station) if w.low - beside <= x <= w.high + beside] or list(range(last + 1))
+    shown = sorted({0, *near[:: max(1, len(near) // ROWS)], last})
     rows = tuple(
         (
             k.show(s.station[i], "m"),
@@ -123,7 +129,7 @@ def _table(k: Kit, s: Sweep) -> Schedule:
             k.show(s.axle[i], "kg"),
             k.show(s.ok[i], "%"),
         )
-        for i in range(0, len(s.station), step)
+        for i in shown
     )
     return Schedule(
         "Stations", ("Station", "Hitch share", "Hitch load", "Heaviest axle", "All kept"), (True,) * 5, rows

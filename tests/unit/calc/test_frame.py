@@ -83,7 +83,7 @@ def found(of, trials=(1.0,), rests_on=frozenset()):
     sprung = Quantity("m_s", np.array([1.0, *trials]) * mass, "kg", rests_on=rests_on)
     states = {"travel": SimpleNamespace(sprung_mass=sprung, hitch=sure("H", 1.0, "kg"))}
     at = {name: SimpleNamespace(mass=sprung) for name in ("travel", "parked_light", "parked_heavy")}
-    beam, findings = frame(of, states, {"travel": RIDE}, Trials(), DATA, at, ())
+    beam, _, findings = frame(of, states, {"travel": RIDE}, Trials(), DATA, at, ())
     return beam, {q.id: q for q in findings.quantities}, {c.id: c for c in findings.checks}
 
 

@@ -2,20 +2,17 @@
 
 import csv
 import io
-from decimal import Decimal
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.calc.findings import Budget
 from generator.calc.record import About, Basis, Change, Check, Compared, Missing, Step, Value
 from generator.document.blocks import Head, anchor, table, unique
 from generator.document.fit import line_count
 from generator.document.formula import in_numbers, in_symbols
 from generator.document.glyphs import missing, small_faces
 from generator.document.notes import html_of
-from generator.document.plot import budget_share, cost_curve
 from generator.document.reply import COLUMNS, as_csv, guarded
 from generator.document.sections.drawings import _widths
 from generator.document.sentences import asked_of, clipped, in_its_file, next_step, verdict
@@ -264,31 +261,6 @@ def test_small_faces_hold_what_is_used_and_are_the_same_each_time():
     assert first == second
     assert set(first) == {"regular.woff", "semibold.woff", "italic.woff"}
     assert all(data[:4] == b"wOFF" and len(data) < 40_000 for data in first.values())
-
-
-def budget() -> Budget:
-    curve = tuple(Decimal(90_000 + 1000 * n) for n in range(21))
-    return Budget(
-        "USD", (), (), (), (), Decimal(95_000), Decimal(100_000), Decimal(106_000), Decimal(11_000), 0.25, (), curve
-    )
-
-
-def test_the_curve_is_read_off_between_its_points():
-    amounts = [float(a) for a in budget().curve]
-    assert budget_share(amounts, 90_000.0) == 0.0
-    assert budget_share(amounts, 100_000.0) == pytest.approx(0.5)
-    assert budget_share(amounts, 100_500.0) == pytest.approx(0.525)
-    assert budget_share(amounts, 1.0) == 0.0
-    assert budget_share(amounts, 1e9) == 1.0
-
-
-def test_the_plot_is_text_in_our_font_and_the_same_each_time():
-    first = cost_curve(budget(), SHOW).decode()
-    assert first == cost_curve(budget(), SHOW).decode()
-    assert "Source Sans Pro" in first
-    for said in ("base $95,000", "P50 $100,000", "P80 $106,000"):
-        assert said in first
-    assert "<dc:date>" not in first
 
 
 def test_columns_of_a_schedule_are_as_wide_as_their_texts_need():

@@ -17,6 +17,8 @@ from generator.release.slices import (
     HouseZone,
     Neck,
     Placement,
+    Running,
+    Shape,
     Sheets,
     Slice,
     Sprung,
@@ -24,6 +26,7 @@ from generator.release.slices import (
     Steel,
     SteelLoads,
     SteelPoint,
+    Within,
 )
 
 IN, LB, FT = 0.0254, 0.45359237, 0.3048
@@ -157,6 +160,8 @@ STEEL = Steel(
         SteelPoint("lift-aft", "lift", 280.0 * IN, 36.0 * IN, 5000.0 * LB),
         SteelPoint("tie-fore", "tie", 20.0 * IN, 36.0 * IN, 3000.0 * LB),
         SteelPoint("tie-aft", "tie", 318.0 * IN, 36.0 * IN, 3000.0 * LB),
+        SteelPoint("anchor-1", "anchor", 34.0 * IN, 48.0 * IN, 3000.0 * LB),
+        SteelPoint("anchor-2", "anchor", 290.0 * IN, 48.0 * IN, 3000.0 * LB),
     ),
     chain_anchor=-80.0 * IN,
     steel_mass=1600.0,
@@ -166,6 +171,26 @@ STEEL = Steel(
     tolerance_class="B",
     hitched=Hitched(),
     sprung=Sprung(travel_left=2.4 * IN, over_tyre=1.2 * IN),
+    shapes=(
+        Shape("r1", "HSS", 0.174 * IN, 0.174 * IN),
+        Shape("c1", "C", 0.184 * IN, 0.296 * IN, (("aft", tuple(round((2.0 + 16.0 * k) * IN, 4) for k in range(21))),)),
+    ),
+    running=Running(
+        start_angle=math.radians(22.5),
+        seat_tolerance=IN / 16.0,
+        offset=0.0,
+        hub_ratings=(7000.0 * LB,) * 3,
+        tyre="ST235/80R16, trailer, E",
+        tyre_load=3520.0 * LB,
+        tyre_pressure=551_581.0,
+        wheel="16 x 6 in",
+        wheel_load=3750.0 * LB,
+        studs="8 on 6 1/2 in",
+        spare="One",
+        to_spindle=tuple(math.hypot(x - PIN, 44.0 * IN) for x in STATIONS),
+        diagonal=math.hypot(DECK, 98.0 * IN),
+        within=(Within("axle-square", "Coupler centre to axle ends", "within 1/8″", "tape"),),
+    ),
 )
 
 
@@ -285,9 +310,9 @@ def beam() -> Beam:
             m += v * dx
         shear.append(v)
         bend.append(m)
-    return Beam(
-        "frame.travel", "Whole frame", "travel", total / G, tuple(xs), tuple(w), tuple(shear), tuple(bend), supports, ()
-    )
+    off = tuple(0.002 * (x / DECK) * (x / DECK - 1.0) for x in xs)
+    return Beam("travel", "Whole frame", "travel", total / G, tuple(xs), tuple(w), tuple(shear), tuple(bend), supports,
+                (), deflection=off)
 
 
 def desk(units: str = "us", **changed: Slice) -> Desk:

@@ -12,9 +12,11 @@ from generator.calc.findings import Beam
 from generator.draw import text
 from generator.draw.dimensions import FIRST, STEP, Span, band
 from generator.draw.marks import Area, Line, Mark, Rect, Text, arrow, hatched, moved, rectangle, texts
-from generator.draw.pages import brief, lettering
+from generator.draw.pages import brief, lettering, note_lines
 from generator.draw.place import Label, crosses, place
+from generator.draw.sheet import TABLOID
 from generator.draw.sheets.charts import curve
+from generator.draw.sheets.kit import kit, largest
 from generator.draw.sheets.loads import extremes
 from generator.draw.sheets.outlines import skyline, steel_plan
 from generator.draw.svg import write
@@ -208,10 +210,12 @@ def test_curves_keep_their_shape_with_fewer_points() -> None:
 
 
 def test_extremes_of_a_beam() -> None:
-    beam = Beam("t", "t", "travel", 1.0, (0.0, 1.0, 2.0), (5.0, 7.0, 6.0), (3.0, -4.0, 0.0), (0.0, 9.0, -2.0), (), ())
+    beam = Beam("t", "t", "travel", 1.0, (0.0, 1.0, 2.0), (5.0, 7.0, 6.0), (3.0, -4.0, 0.0), (0.0, 9.0, -2.0), (), (),
+                deflection=(0.0, -0.01, 0.02))
     e = extremes(beam)
     assert (e.load.value, e.shear_up.value, e.shear_down.value, e.sag.value, e.hog.value) == (7.0, 3.0, -4.0, 9.0, -2.0)
     assert (e.sag.station, e.hog.station) == (1.0, 2.0)
+    assert (e.rise.value, e.drop.value, e.rise.station) == (0.02, -0.01, 2.0)
 
 
 def test_marks_move_together() -> None:
@@ -237,3 +241,28 @@ def test_writer_escapes_and_joins_lines_of_a_pen() -> None:
     assert out.count("<path") == 1
     assert 'd="M0 0L1 0M0 1L1 1"' in out
     assert "a &lt; b &amp; c" in out
+
+
+def test_the_largest_standard_scale_that_holds_all_views_is_taken() -> None:
+    """Source of the scales: inch-to-the-foot scales of US practice; ISO 5455 for metric sheets."""
+    for units, wanted, larger in (("us", 48.0, [1, 2, 4, 8, 12, 16, 24, 32]), ("si", 50.0, [1, 2, 5, 10, 20, 25, 40])):
+        tried: list[float] = []
+
+        def build(ratio: float, tried: list[float] = tried) -> tuple[Mark, ...] | None:
+            tried.append(ratio)
+            return () if ratio >= 48.0 else None
+
+        assert largest(kit(desk_sample.desk(units)), 0.01, build) == (wanted, ())
+        assert tried == [*larger, wanted]
+    with pytest.raises(RenderError, match="too large"):
+        largest(kit(desk_sample.desk()), 500.0, lambda ratio: ())
+
+
+def test_notes_are_never_cut() -> None:
+    """Longer notes get smaller letters, down to 2.5 mm (ISO 3098); what does not fit even then is refused."""
+    few, many, too_many = (("A note of a sheet that is a line long, more or less.",) * n for n in (4, 9, 60))
+    assert note_lines(TABLOID, few)[0] == 3.0
+    assert note_lines(TABLOID, many)[0] == 2.5
+    assert len(note_lines(TABLOID, many)[2]) == 9
+    with pytest.raises(RenderError, match="no room for its notes"):
+        note_lines(TABLOID, too_many)
