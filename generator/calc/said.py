@@ -33,6 +33,7 @@ OUTSIDE_US: Says = (
 """Phrases of the US trade and of its law, and what is said for each abroad."""
 
 LEAF: Says = (
+    ("hangers and brackets", "hangers"),
     ("axle brackets", "hangers"),
     ("brackets or hangers", "hangers"),
     ("hanger and bracket welds", "hanger welds"),
@@ -50,6 +51,7 @@ LEAF: Says = (
     ("under a torsion tube", "under an axle beam"),
 )
 TORSION: Says = (
+    ("hangers and brackets", "brackets"),
     ("brackets or hangers", "brackets"),
     ("hanger and bracket welds", "bracket welds"),
     ("hangers", "brackets"),
@@ -65,7 +67,13 @@ NECK: Says = (
     ("tongue or neck", "neck"),
     ("deck and house, without tongue", "deck and house"),
 )
+ON_BALL: Says = (
+    ("ball, pin or jaws", "ball and socket"),
+    ("ball or king pin", "ball"),
+)
 BALL: Says = (
+    *ON_BALL,
+    ("coupler, risers and", "coupler and"),
     ("neck or tongue, risers", "tongue"),
     ("neck or tongue", "tongue"),
     ("tongue or neck", "tongue"),
@@ -78,6 +86,9 @@ BALL: Says = (
 )
 KING_PIN: Says = (
     *NECK,
+    ("ball, pin or jaws", "pin and jaws"),
+    ("ball or king pin", "king pin"),
+    ("closes over the ball", "carries the king pin"),
     ("above ball centre", "above the pin plate"),
     ("underside to ball centre", "underside to the pin plate"),
     ("ball centre above ground", "plate above ground"),
@@ -104,7 +115,7 @@ KING_PIN: Says = (
     ("coupler", "pin box"),
     ("ball", "king pin"),
 )
-COUPLINGS: Mapping[str, Says] = MappingProxyType({"gooseneck": NECK, "ball": BALL, "king pin": KING_PIN})
+COUPLINGS: Mapping[str, Says] = MappingProxyType({"gooseneck": (*ON_BALL, *NECK), "ball": BALL, "king pin": KING_PIN})
 """Phrases written for a ball under a neck, and what is said for each with this coupling."""
 
 

@@ -31,7 +31,7 @@ def decision(model: Model, results: Results, show: Show) -> Decision:
     say = saying(says(model))
     rows = tuple(FixedRow(q.title, show(q.nominal, q.unit, q.toward), _window(q, windows, show), say(freezes(q.id)))
                  for q in fixed)
-    words = tuple((word, say(meaning)) for word, meaning in glossary())
+    words = tuple((say(word), say(meaning)) for word, meaning in glossary())
     return Decision(rows, next_step(model, results), _waiting(model), _mends(results), _left(results), words)
 
 

@@ -18,7 +18,7 @@ from generator.release.slices import Desk, Hazards
 from generator.units import Show
 
 SPECS = Path(__file__).parents[2] / "specs"
-PAGES = {"9-engineers-brief": 2, "10-haulier-sheet": 1, "11-underwriters-sheet": 2}
+PAGES = {"9-engineers-brief": 2, "10-haulier-sheet": 2, "11-underwriters-sheet": 2}
 
 
 @cache
