@@ -139,7 +139,8 @@ DOCUMENTS = (
         "budget",
         "Budget",
         Money,
-        (money.TOTALS, money.READING, money.SPLITS, money.QUOTES, money.YEARS, money.LINES, money.PROMPTS),
+        (money.TOTALS, money.READING, money.SPLITS, money.QUOTES, money.YEARS, money.LINES, money.PROMPTS,
+         drawings.MONEY),
     ),
     Document(
         6,

@@ -98,6 +98,11 @@ class Drawn(Protocol):
         ...
 
     @property
+    def tells_money(self) -> bool:
+        """Whether it stands with the budget, not among the drawings that are handed on."""
+        ...
+
+    @property
     def changed(self) -> Sequence[Other]:
         """What is other than on the sheet of an earlier revision."""
         ...
@@ -135,6 +140,11 @@ class Context:
     sheets: tuple[Drawn, ...] = ()
     lacking: tuple[Lacking, ...] = ()
     codes: Codes = field(default_factory=Codes)
+
+    @property
+    def drawings(self) -> tuple[Drawn, ...]:
+        """The sheets of the set that is handed on: those that tell of no money."""
+        return tuple(s for s in self.sheets if not s.tells_money)
 
 
 @dataclass(frozen=True, slots=True)

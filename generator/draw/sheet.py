@@ -38,6 +38,11 @@ class Other:
     now: str
 
 
+def tells_money(number: str) -> bool:
+    """Whether a sheet of this number tells of money: those of the letter M."""
+    return number.startswith("M")
+
+
 @dataclass(frozen=True, slots=True)
 class Sheet:
     """A finished sheet. `marks` is its display list; `svg` writes it at true size.
@@ -53,6 +58,11 @@ class Sheet:
     alt: str
     schedule: tuple[Schedule, ...]
     changed: tuple[Other, ...] = ()
+
+    @property
+    def tells_money(self) -> bool:
+        """Whether it stands with the budget: the set of drawings is handed on."""
+        return tells_money(self.number)
 
     def svg(self) -> str:
         """The sheet as SVG, width and height in mm."""

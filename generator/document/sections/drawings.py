@@ -1,10 +1,10 @@
 """The drawings, each on its own page at true scale, with its schedules after it."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from generator.document.blocks import Block, Head, Heading, Prose, SheetPage, anchor, table
 from generator.document.section import Context, Drawn, Section
-from generator.release.slices import Cover
+from generator.release.slices import Cover, Money
 
 LONGEST, ROOM = 34, 4
 """Characters after which a text of a schedule is broken, and characters of room between columns."""
@@ -13,9 +13,9 @@ WITHOUT = (Head("Sheet", width=12), Head("Title", width=36), Head("Why not", wid
 
 def sheets(cover: Cover, context: Context) -> tuple[Block, ...]:
     """What sheets there are, how to print them, and the sheets."""
-    if not context.sheets and not context.lacking:
+    if not context.drawings and not context.lacking:
         return ()
-    rows = [(s.number, s.title, s.size.name, s.scale) for s in context.sheets]
+    rows = [(s.number, s.title, s.size.name, s.scale) for s in context.drawings]
     lacking = [(s.number, s.title, s.reason) for s in context.lacking]
     heads = (Head("Sheet", width=12), Head("Title", width=52), Head("Size", width=16), Head("Scale", width=20))
     return (
@@ -28,17 +28,24 @@ def sheets(cover: Cover, context: Context) -> tuple[Block, ...]:
         ),
         *((table("Sheets", heads, rows, is_titled=True),) if rows else ()),
         *((table("Sheets not drawn", WITHOUT, lacking),) if lacking else ()),
-        *(
-            SheetPage(anchor("sheet", s.number), file_of(s), s.alt, f"{s.number}  {s.title}", paper_of(s))
-            for s in context.sheets
-        ),
+        *_pages(context.drawings),
     )
 
 
+def money(held: Money, context: Context) -> tuple[Block, ...]:
+    """The sheet of money: with the budget, so that nobody hands it on with the drawings."""
+    return tuple(_pages(s for s in context.sheets if s.tells_money))
+
+
+def _pages(listed: Iterable[Drawn]) -> Iterator[Block]:
+    for s in listed:
+        yield SheetPage(anchor("sheet", s.number), file_of(s), s.alt, f"{s.number}  {s.title}", paper_of(s))
+
+
 def schedules(cover: Cover, context: Context) -> tuple[Block, ...]:
-    """The dimension schedules of all sheets, as tables."""
+    """The dimension schedules of all sheets that are handed on, as tables."""
     made: list[Block] = []
-    for sheet in context.sheets:
+    for sheet in context.drawings:
         if sheet.schedule:
             made.append(Heading(f"{sheet.number}  {sheet.title}", anchor("schedule", sheet.number)))
         for s in sheet.schedule:
@@ -66,5 +73,6 @@ def paper_of(sheet: Drawn) -> str:
     return "a3" if sheet.size.name == "A3" else "tabloid"
 
 
+MONEY = Section("money-sheet", "Money on one sheet", Money, money)
 SHEETS = Section("sheets", "Sheets", Cover, sheets)
 SCHEDULES = Section("schedules", "Dimension schedules", Cover, schedules)

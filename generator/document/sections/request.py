@@ -83,7 +83,7 @@ def reading(request: Request, context: Context) -> tuple[Block, ...]:
 
 def drawing_list(cover: Cover, context: Context) -> tuple[Block, ...]:
     """The drawings that belong to the request."""
-    rows = [(s.number, s.title, s.size.name, s.scale, cover.revision) for s in context.sheets]
+    rows = [(s.number, s.title, s.size.name, s.scale, cover.revision) for s in context.drawings]
     heads = (
         Head("Sheet", width=10),
         Head("Title", width=46),

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from generator.draw.pages import Drawing, framed, note_lines, paper
-from generator.draw.sheet import Sheet
+from generator.draw.sheet import Sheet, tells_money
 from generator.draw.sheets import (
     access,
     arrangement,
@@ -86,7 +86,9 @@ def drawn(desk: Desk) -> tuple[tuple[Sheet, ...], tuple[Unavailable, ...]]:
     drawings, without = _drawn(desk)
     if not isinstance(cover, Cover):
         return (), without
-    return tuple(framed(d, desk, cover, (i, len(drawings))) for i, d in enumerate(drawings, 1)), without
+    handed_on = [d.number for d in drawings if not tells_money(d.number)]
+    places = {n: (i, len(handed_on)) for i, n in enumerate(handed_on, 1)}
+    return tuple(framed(d, desk, cover, places.get(d.number, (1, 1))) for d in drawings), without
 
 
 def sheets_for(desk: Desk) -> tuple[Sheet, ...]:
