@@ -189,7 +189,11 @@ def _steel(full: Full) -> sl.Steel:
 
 
 def _lamps(full: Full) -> sl.Lamps:
-    return lamps(full.model, full.results, _steel(full), full.show)
+    """Where lamps stand; the wiring in the owner's words only for whoever wires it."""
+    whole = lamps(full.model, full.results, _steel(full), full.show)
+    if full.is_owner or sl.Request in GRANTS[full.to]:
+        return whole
+    return replace(whole, asked=(), connector="", harness="", bonding="", breakaway="", circuits=(), motors=())
 
 
 def _paths(full: Full) -> sl.Paths:

@@ -157,7 +157,7 @@ def _curves(ink: Ink, chart: Curves) -> float:
     names = [line.name for line in chart.lines if line.name] + [s.name for s in chart.spots]
     left = _wide(text for _, text in chart.up.ticks) + GUTTER
     right = WIDTH - min(_wide(names), NAMES) - 3.0 * GUTTER
-    top = TOP + (5.0 if chart.bounds else 1.0)
+    top = TOP + 1.0 + LINES * len(chart.bounds)
     foot = top + max(PLOT, LINES * len(names))
     across, up = chart.across, chart.up
 
@@ -186,10 +186,10 @@ def _axes(ink: Ink, chart: Curves, p: Any) -> None:
         ink.line(((x, y), (x, y + 1.2)))
         ink.text(x, y + 3.4, text, "center")
     ink.line((p(across.low, up.low), p(across.high, up.low)))
-    for value, name in chart.bounds:
+    for n, (value, name) in enumerate(chart.bounds):
         x, y = p(value, up.high)
-        ink.line(((x, y), p(value, up.low)), dashed=True)
-        ink.text(x, y - 2.6, name, "left" if value < (across.low + across.high) / 2.0 else "right")
+        ink.line(((x, y - 1.0 - LINES * n), p(value, up.low)), dashed=True)
+        ink.text(x, y - 2.6 - LINES * n, name, "left" if value < (across.low + across.high) / 2.0 else "right")
     if up.words:
         ink.text(WIDTH, 2.0, up.words, "right", ink=SECOND)
 

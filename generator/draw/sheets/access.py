@@ -44,9 +44,9 @@ def draw(desk: Desk) -> Drawing:
         + ("; at a smaller scale the tightest turn with the paths of hitch and wheels and the width swept." if turn
            else ".")
     )
-    notes = tuple(map(k.say, _notes(k, s, p, turn)))
+    notes = tuple(_notes(k, s, p, turn))
     what = "swing, ends, turn" if turn else "swing and ends"
-    return Drawing(NUMBER, TITLE, what, k.towed(s), ratio, marks, notes, k.say(alt), (table,))
+    return Drawing(NUMBER, TITLE, what, k.towed(s), ratio, marks, notes, alt, (table,))
 
 
 def _notes(k: Kit, s: Steel, p: Paths, turn: Turn | None) -> Iterator[str]:

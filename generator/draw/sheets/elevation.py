@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass, replace
 
+from generator.draw.marks import TITLE as TITLE_HEIGHT
 from generator.draw.marks import Line, Mark, extent
 from generator.draw.ordinates import Station, levels, ordinates
-from generator.draw.pages import Drawing
+from generator.draw.pages import Drawing, margin, paper
 from generator.draw.sheets import hitch, planes, profiles, springs
 from generator.draw.sheets import outlines as o
 from generator.draw.sheets.detail import is_cut, labelled
@@ -22,6 +23,7 @@ from generator.draw.sheets.kit import (
 )
 from generator.draw.sheets.legs import legs
 from generator.draw.sheets.stations import LETTERS, Place, places, said
+from generator.draw.text import width
 from generator.draw.views import Solid, View, title
 from generator.errors import RenderError
 from generator.model.types import Piece
@@ -138,8 +140,10 @@ def _views(k: Kit, s: Steel, upper: "_Shown", lower: "_Shown", told: bool, lette
     corner, scale = dx + left, f"1:{v.ratio:g}"
     under = f"unladen, members {k.show(s.steel_mass, 'kg')}"
     marks += title("elevation", (corner, y1 + a.y1 + 1.0), "LEFT ELEVATION", scale, under)
-    below = min(y2 + b.y1 + 2.0, room.y1 + 1.0)
-    marks += title("section", (corner, below), "SECTION ON THE CENTRE LINE", scale, "looking right")
+    below, words = min(y2 + b.y1 + 2.0, room.y1 + 1.0), "SECTION ON THE CENTRE LINE"
+    # The title reaches below the field: it stays left of the revision block.
+    corner = min(corner, margin(paper(k.cover)).x1 - width(f"{words}\u00a0 {scale}", TITLE_HEIGHT, bold=True))
+    marks += title("section", (corner, below), words, scale, "looking right")
     return tuple(marks)
 
 

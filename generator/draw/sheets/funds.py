@@ -33,7 +33,7 @@ def draw(desk: Desk) -> Drawing:
         f"{k.show.percent(b.below_base)}. "
         f"Contingency to P80: {k.show.money(b.contingency)}.",
         f"Not priced: {len(b.not_priced)} questions nobody has answered; no sum here holds them.",
-        "For the owner alone: this sheet goes to nobody else.",
+        "For the owner alone: take this sheet out before the set is passed on.",
     )
     alt = (
         f"Bars of cost by section and of cash by milestone. Base {k.show.money(b.base)}, P50 {k.show.money(b.p50)}, "

@@ -69,8 +69,7 @@ def draw(desk: Desk) -> Drawing:
         "the wheels; beside it a section through the right edge at an anchor. Anchors at "
         + ", ".join(k.show(p.station, "m") for p in anchors) + "."
     )
-    said = tuple(map(k.say, notes))
-    return Drawing(NUMBER, TITLE, "sills, anchors, clear zones", k.towed(s), ratio, marks, said, k.say(alt),
+    return Drawing(NUMBER, TITLE, "sills, anchors, clear zones", k.towed(s), ratio, marks, notes, alt,
                    tuple(_schedules(k, s, e, walls, anchors, desk)))
 
 

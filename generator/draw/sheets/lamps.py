@@ -60,11 +60,15 @@ def draw(desk: Desk) -> Drawing:
     ratio, marks = largest(k, long + 2.0 * e.width, lambda r: _sheet(k, s, e, lamps, tables, r))
     alt = (
         f"Front view, left elevation and rear view at 1:{ratio:g} with {len(lamps.rows)} kinds of lamps and reflectors "
-        f"by number; their heights, colours and places stand in the schedule. Connector: {lamps.connector}."
+        f"by number; their heights, colours and places stand in the schedule. {_connected(lamps)}"
     )
-    notes = tuple(map(k.say, _notes(lamps)))
-    return Drawing(NUMBER, TITLE, "lamps, reflectors, circuits", k.towed(s), ratio, marks, notes, k.say(alt),
-                   (*(t for _, t in _tables(k, s, lamps, whole=True)), _worded(lamps)))
+    notes = tuple(_notes(lamps))
+    return Drawing(NUMBER, TITLE, "lamps, reflectors, circuits", k.towed(s), ratio, marks, notes, alt,
+                   (*(t for _, t in _tables(k, s, lamps, whole=True)), *_worded(lamps)))
+
+
+def _connected(lamps: Lamps) -> str:
+    return f"Connector: {lamps.connector}." if lamps.connector else ""
 
 
 def _notes(lamps: Lamps) -> Iterator[str]:
@@ -85,11 +89,13 @@ def _tables(k: Kit, s: Steel, lamps: Lamps, whole: bool) -> Iterator[tuple[str, 
     if lamps.rows:
         rows = [_row(k, s, n, r) for n, r in enumerate(lamps.rows, 1)]
         keep = [c for c in range(len(HEAD)) if (whole or c != PLACE) and (c != EDGE or any(r[c] != DASH for r in rows))]
-        yield "lamps", Schedule("Lamps and reflectors, heights above ground", tuple(HEAD[c] for c in keep),
+        told = ", from memory" if any(r.is_memory for r in lamps.rows) else ""
+        yield "lamps", Schedule(f"Lamps and reflectors, heights above ground{told}", tuple(HEAD[c] for c in keep),
                                 tuple(RIGHT[c] for c in keep), tuple(tuple(r[c] for c in keep) for r in rows))
     if lamps.circuits:
         circuits = tuple((c.contact, c.circuit, c.colour) for c in lamps.circuits)
-        yield "circuits", Schedule("Connector", ("No.", "Circuit", "Colour"), (True, False, False), circuits)
+        told = ", from memory" if any(c.is_memory for c in lamps.circuits) else ""
+        yield "circuits", Schedule(f"Connector{told}", ("No.", "Circuit", "Colour"), (True, False, False), circuits)
 
 
 def _row(k: Kit, s: Steel, n: int, r: LampRow) -> tuple[str, ...]:
@@ -100,10 +106,10 @@ def _row(k: Kit, s: Steel, n: int, r: LampRow) -> tuple[str, ...]:
     return (str(n), r.title, f"{r.count} {r.colour}", PLACES[r.place], *limits, *centre)
 
 
-def _worded(lamps: Lamps) -> Schedule:
+def _worded(lamps: Lamps) -> tuple[Schedule, ...]:
     asked = [("Lamps", line) for line in lamps.asked] if lamps.rows else []
     rows = [*asked, *_said(lamps)]
-    return Schedule("Wiring as asked for", ("What", "Words"), (False, False), tuple(rows))
+    return (Schedule("Wiring as asked for", ("What", "Words"), (False, False), tuple(rows)),) if rows else ()
 
 
 def _said(lamps: Lamps) -> list[tuple[str, str]]:
@@ -111,7 +117,7 @@ def _said(lamps: Lamps) -> list[tuple[str, str]]:
     rows = [] if lamps.rows else [("Lamps", line) for line in lamps.asked]
     rows += [("Connector", lamps.connector), ("Harness", lamps.harness), ("Ground", lamps.bonding),
              ("Breakaway", lamps.breakaway)]
-    return [*rows, *(("Powered jack", line) for line in lamps.motors)]
+    return [(what, line) for what, line in (*rows, *(("Powered jack", line) for line in lamps.motors)) if line]
 
 
 def _words(lamps: Lamps, room: float) -> list[tuple[str, tuple[str, ...]]]:
@@ -120,7 +126,7 @@ def _words(lamps: Lamps, room: float) -> list[tuple[str, tuple[str, ...]]]:
 
 
 def _indent(lamps: Lamps) -> float:
-    return max(width(what, TEXT, bold=True) for what, _ in _said(lamps)) + 3.0
+    return max((width(what, TEXT, bold=True) for what, _ in _said(lamps)), default=0.0) + 3.0
 
 
 def _sheet(k: Kit, s: Steel, e: Envelope, lamps: Lamps, tables: Sequence[tuple[str, Schedule]],
@@ -170,6 +176,8 @@ def _below(lamps: Lamps, tables: Sequence[tuple[str, Schedule]], across: float) 
 
 def _text(lamps: Lamps, left: float, room: float, top: float) -> Views:
     x = left
+    if not _said(lamps):
+        return ()
     marks: list[Mark] = [Text("wiring.title", "Wiring", (x + 0.5, top + ROW - 1.4), TEXT, bold=True)]
     marks.append(Line("wiring.top", "outline", ((x, top + ROW), (x + room, top + ROW))))
     y = top + ROW + 1.2

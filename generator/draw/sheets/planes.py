@@ -97,7 +97,9 @@ def _stops(pieces: Sequence[Piece]) -> list[_Stop]:
 def marks(planes: Sequence[Plane], s: Steel, v: View) -> Views:
     """Heavy strokes above and below the elevation at each plane; below with its letter, arrows looking forward."""
     out: list[Mark] = []
-    low, last = max(v.y, v.up(0.0)) + 1.5, -math.inf
+    # A tyre drawn flat on the ground would reach below it: letters stay clear of the whole circle.
+    low = v.up(min(0.0, s.tyre_radius_laden - s.tyre_diameter / 2.0)) + 1.5
+    last = -math.inf
     for p in planes:
         tops = [q.z1 for q in s.pieces if q.x0 - 0.1 <= p.x <= q.x1 + 0.1]
         x, top = v.across(p.x), v.up(s.deck_height_laden + max(tops, default=0.0)) - 0.5

@@ -113,13 +113,12 @@ def _plan(k: Kit, s: Steel, v: View) -> Views:
         v.run("plan.centre", "centre", ((s.pin_station - 0.1, 0.0), (rear + 0.1, 0.0))),
         *(Line(f"plan.diagonal.{i}", "dimension", (pin, h)) for i, h in enumerate(hub)),
     ]
-    out = (s.track + s.tyre_width) / 2.0
-    edge = v.up(out)
-    marks += ordinates("plan", _stations(k, s, v), edge, False, v.across(s.pin_station) - 5.0, v.across(rear) + 4.0)
-    marks += band(_equal(k, s, v, -1), "below", v.up(-out))
+    edge = extent(marks)
+    marks += ordinates("plan", _stations(k, s, v), edge.y0, False, v.across(s.pin_station) - 5.0, v.across(rear) + 4.0)
+    marks += band(_equal(k, s, v, -1), "below", edge.y1)
     long = k.span("plan.to.axle", v.across(s.pin_station), v.across(first.station), first.station - s.pin_station,
                   (v.up(0.0), v.up(-face)))
-    marks += band(gear.reference([long]), "below", v.up(-out) + STEP * (len(s.axles) > 1))
+    marks += band(gear.reference([long]), "below", edge.y1 + STEP * (len(s.axles) > 1))
     labels = []
     for i, h in enumerate(hub):
         spots = [(pin[0] + f * (h[0] - pin[0]), pin[1] + f * (h[1] - pin[1])) for f in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2)]

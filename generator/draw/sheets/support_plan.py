@@ -47,8 +47,7 @@ def draw(desk: Desk) -> Drawing:
         f"stations. As towed {k.show(s.travel_mass, 'kg')}, on the hitch "
         f"{k.show(towed.hitch if towed else None, 'kg')}. All loads stand in the schedules."
     )
-    said = tuple(map(k.say, notes))
-    return Drawing(NUMBER, TITLE, "loads per state, level", "as in the tables", ratio, marks, said, k.say(alt),
+    return Drawing(NUMBER, TITLE, "loads per state, level", "as in the tables", ratio, marks, notes, alt,
                    tuple(t for _, t in tables))
 
 

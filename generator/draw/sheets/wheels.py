@@ -44,7 +44,7 @@ def draw(desk: Desk) -> Drawing:
     house = desk.get(Envelope)
     width = house.width if isinstance(house, Envelope) else math.nan
     ratio, marks = largest(k, max(s.deck_width, s.track + s.tyre_width), lambda r: _sheet(k, s, width, r))
-    over = "the steel or decking right above it" if s.sprung.is_over_wheels else "its box"
+    over = "what is right above it (steel, decking, belly sheet)" if s.sprung.is_over_wheels else "its box"
     room = math.isfinite(s.sprung.travel_left + s.sprung.over_tyre)
     notes = (
         "Heights from level ground as towed, at the rearmost axle; steel cut there is drawn heavy, steel ahead of it "
@@ -91,7 +91,7 @@ def _rows(k: Kit, s: Steel, width: float) -> list[tuple[str, ...]]:
         ("Top of the tyre above ground", tyre, ""),
         ("Deck top above ground", s.deck_height_laden, ""),
         ("Travel left to the stop", u.travel_left, "rounded down on the sheet"),
-        ("Left over the tyre at the stop", u.over_tyre, "to steel or decking right above it, or to the box"),
+        ("Left over the tyre at the stop", u.over_tyre, "to steel, decking or belly right above it, or to the box"),
         ("Axle to axle", s.spacing if len(s.axles) > 1 else math.nan, ""),
         ("Tyre to tyre", s.spacing - s.tyre_diameter if len(s.axles) > 1 else math.nan, ""),
     ]
@@ -245,6 +245,8 @@ def _house(s: Steel, width: float, v: View) -> Views:
     for side in (-1, 1):
         if math.isfinite(width):
             marks.append(v.run(f"house.{side}", "phantom", ((side * half, deck), (side * half, up))))
+        if s.sprung.is_over_wheels and math.isfinite(_under(s)):
+            marks.append(v.run(f"belly.{side}", "phantom", tuple((y, _under(s)) for y in _walls(s, side))))
         for i, b in enumerate(s.boxes[:1]):
             marks.append(v.run(f"box.{side}.{i}", "phantom", (
                 (side * b.inside, deck), (side * b.inside, deck + b.top), (side * half, deck + b.top))))

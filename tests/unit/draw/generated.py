@@ -10,7 +10,7 @@ from typing import Any
 from hypothesis import strategies as st
 from pydantic import BaseModel
 
-from generator.calc.run import calculate
+from generator.calc.run import NO_LEVERS, calculate
 from generator.calc.trials import Trials
 from generator.model.resolve import resolve
 from generator.reference.load import reference
@@ -67,7 +67,7 @@ def spec_of(base: str) -> Spec:
 def desk_of(recipe: Recipe) -> Desk:
     """The owner's slices of the trailer of a recipe, at nominal values."""
     model = resolve(spec_made(recipe), reference())
-    results = calculate(model, reference(), Trials(count=0), with_levers=False)
+    results = calculate(model, reference(), Trials(count=0), levers=NO_LEVERS)
     return cut(model, results, reference(), "owner", "0123456789ab", recipe.units)
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 import lookout
 import pytest
 
-from generator.design import design
+from generator.design import Design, design
 from generator.draw.marks import Line, Text, texts
 from generator.draw.pages import inner
 from generator.draw.sheet import Sheet
@@ -41,8 +41,13 @@ def starters(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @cache
+def _design(folder: Path) -> Design:
+    return design(folder)
+
+
+@cache
 def _desk(folder: Path, units: str, to: str = "owner") -> Desk:
-    it = design(folder)
+    it = _design(folder)
     return cut(it.model, it.results, it.data, to, "0123456789ab", units)
 
 
@@ -157,12 +162,14 @@ def _value(t: Text) -> float:
 
 
 def test_room_over_the_tyre_ends_at_the_steel_above_it() -> None:
-    """Worked out again from the pieces: lowest steel right over a tyre, or the decking, less the top of the tyre."""
+    """Worked out again: lowest of steel right over a tyre, decking and belly sheet, less the top of the tyre."""
     s = _steel(SPECS / "dipper", "si")
     reach, y, wide = s.tyre_diameter / 2.0, s.track / 2.0, s.tyre_width / 2.0
     over = [p.z0 for p in s.pieces for a in s.axles
             if p.x0 < a.station + reach and p.x1 > a.station - reach and p.y0 < y + wide and p.y1 > y - wide]
-    room = s.deck_height_laden + min([-s.deck_thickness, *over]) - (s.tyre_radius_laden + reach)
+    belly = _design(SPECS / "dipper").model.spec.trailer.frame.belly
+    assert belly is not None
+    room = s.deck_height_laden + min([-s.deck_thickness, -belly.nominal, *over]) - (s.tyre_radius_laden + reach)
     assert room == pytest.approx(s.sprung.travel_left + s.sprung.over_tyre, abs=1e-6)
 
 
