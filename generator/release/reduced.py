@@ -123,7 +123,8 @@ def outlined(steel: Steel) -> Steel:
                           crank_time=None, motor_current=None, motor_time=None, fuse=None) for j in steel.jacks)
     axles = tuple(replace(a, rating=math.nan, hub_face=math.nan, brake="") for a in steel.axles)
     return replace(steel, pieces=pieces, jacks=jacks, axles=axles, lateral=replace(steel.lateral, steps=()), places=(),
-                   shapes=(), running=UNKNOWN, steel_mass=math.nan, frame_mass=math.nan, coupler_rating=math.nan)
+                   shapes=(), running=UNKNOWN, jack_pads=(math.nan,) * len(steel.jack_pads), steel_mass=math.nan,
+                   frame_mass=math.nan, coupler_rating=math.nan)
 
 
 def told_revision(label: str, date: str, technical: tuple[str, ...]) -> RevisionRow:

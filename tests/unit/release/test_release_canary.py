@@ -37,7 +37,7 @@ TECHNICAL = ("revisions.revisions.technical", "revisions.revisions.date")
 GRANTED = {
     "fabricator": (*COVER, *TECHNICAL, "project.roles.questions_to", "project.request.", "trailer.",
                    "house.notes"),
-    "official": (*COVER, *TECHNICAL, *PARTS, "trailer.running_gear.", "house.zones.", "house.roof_points.",
+    "official": (*COVER, *TECHNICAL, *PARTS, *HITCHED, "trailer.wiring.", "house.zones.", "house.roof_points.",
                  "house.lofts.", "house.climbs.", "house.drains.", "house.openings.", "site.",
                  "project.confirmations."),
     "insurer": (*COVER, *OUTLINE, "trailer.welding.", "project.roles.tows", "project.insurance.",
