@@ -190,3 +190,8 @@ def asked_of(ask: str) -> str:
     first, _, rest = clipped(who, 2 * SHORT).partition(" ")
     text = f"{first.lower() if first in ARTICLES else first} {rest}".strip()
     return text if text.endswith((".", "?", "…")) or not text else f"{text}."
+
+
+def begun(text: str) -> str:
+    """The text as the beginning of a sentence."""
+    return text[:1].upper() + text[1:]

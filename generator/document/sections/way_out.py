@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from generator.calc.record import Change
 from generator.document.blocks import Block, Head, Prose, table
 from generator.document.section import Context, Part, Section
-from generator.document.sentences import asked_of, first_look, instead
+from generator.document.sentences import asked_of, begun, first_look, instead
 from generator.release.slices import Decision, MendRow
 
 FEW = 3
@@ -30,7 +30,7 @@ def blocks(decision: Decision, context: Context) -> tuple[Block, ...]:
     rows = [_row(n, m, context) for n, m in enumerate(decision.way_out, start=1)]
     found: list[Block] = [Prose((said,)), table("A way out", HEADS, rows, "tight", is_titled=True)]
     if decision.left:
-        left = [(first_look(r.what), asked_of(r.ask)) for r in decision.left]
+        left = [(first_look(r.what), begun(asked_of(r.ask))) for r in decision.left]
         found += [table("What no change of this list clears, and whom to ask", LEFT, left, "tight")]
     else:
         found += [Prose(("Nothing fails after the last change. Have the maker confirm each part before you order.",))]
