@@ -180,7 +180,7 @@ def _chain(rails: Quantity, width: Quantity, outside: Quantity, limit: Quantity)
     steps = (
         ChainStep("Left tyre", tyre, "tyre data"),
         ChainStep("Tyre to rail, left", g, "worked out"),
-        ChainStep("Rails, outside to outside", rail, "trailer.yaml"),
+        ChainStep("Rails, outside to outside", rail, "as stated"),
         ChainStep("Tyre to rail, right", g, "worked out"),
         ChainStep("Right tyre", tyre, "tyre data"),
     )

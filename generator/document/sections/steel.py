@@ -105,7 +105,7 @@ def dimensions(steel: Steel, context: Context) -> tuple[Block, ...]:
             heads,
             [(say(a), show(v, "m"), say(m)) for a, v, m in rows],
             "schedule",
-            f"General tolerance: {steel.tolerance_class}. Tighter ones stand in the clauses and on the "
+            f"General tolerance: ISO 13920 class {steel.tolerance_class}. Tighter ones stand in the clauses and on the "
             f"acceptance sheet.",
             True,
         ),
