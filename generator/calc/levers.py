@@ -54,7 +54,7 @@ def _length(title: str, ways: tuple[int, ...], reach: float) -> Lever:
 
 LEVERS: Mapping[str, Lever] = {
     "trailer.running_gear.suspension.hitch_height_tolerance": Lever(
-        "Hold the ball height closer", (-1,), 0.9, 0.0, (0.0015875, 0.001)
+        "Hold the ball nearer to its height, plus or minus", (-1,), 0.9, 0.0, (0.0015875, 0.001)
     ),
     "trailer.running_gear.suspension.tube_to_deck": _length("Brackets of another height", (-1, 1), 0.15),
     "trailer.running_gear.suspension.hanger": _length("Hangers of another height", (-1, 1), 0.15),

@@ -228,10 +228,13 @@ TOPIC_ORDER = (
 
 
 def mending_order(check: Check) -> tuple[bool, bool, int, float, str]:
-    """Where a broken limit stands among the broken ones: what must hold, what has a ratio, then by topic."""
+    """Where a broken limit stands among the broken ones: masses, what must hold, what has a ratio, then by topic.
+
+    A list of masses that cannot be true comes before all: every other number hangs on it.
+    """
     topic = check.about.topic
     place = TOPIC_ORDER.index(topic) if topic in TOPIC_ORDER else len(TOPIC_ORDER)
-    return not check.about.mandatory, check.ratio is None, place, -(check.ratio or 0.0), check.id
+    return bool(place) and not check.about.mandatory, check.ratio is None, place, -(check.ratio or 0.0), check.id
 
 
 def holds(demand: float | Floats, limit: float | Floats, sense: Sense) -> bool | NDArray[np.bool_]:

@@ -344,7 +344,7 @@ class Signature(Block):
 
 def left_out(count: int) -> str:
     """What was left out for want of room, and where it stands."""
-    return f"{count} more in document 3, load summary." if count > 0 else ""
+    return f"{count} more lines in document 3, load summary." if count > 0 else ""
 
 
 def mark(status: str) -> str:

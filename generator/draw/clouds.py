@@ -7,12 +7,12 @@ from dataclasses import replace
 from generator.draw.marks import SMALL, Line, Mark, Rect, Text
 from generator.draw.pages import inner, zone_of
 from generator.draw.sheet import Other, Sheet
-from generator.draw.text import fit
+from generator.draw.text import width
 
 ROOM, ARC, DELTA = 0.9, 2.4, (4.4, 3.9)
 """From a text to its cloud, about the chord of one of its arcs, and the size of a delta, mm."""
 ZONE_ROOM = 13.0
-"""Width of the zones in the revision block, mm."""
+"""Width of the zones in the revision block, mm; more of them stand in document 7 alone."""
 BLOCKS = ("frame", "zone", "revisions", "title", "block", "scale", "projection", "notes")
 """What stands on every sheet and is no part of its drawing."""
 
@@ -66,7 +66,8 @@ def _zoned(marks: Iterable[Mark], others: Iterable[Other], letter: str) -> list[
     rows = (m.id.removesuffix("0") for m in held if isinstance(m, Text) and m.id.startswith("revisions.")
             and m.id.endswith(".0") and m.text == letter)
     cell = f"{next(rows, '')}1"
-    words = fit(" ".join(sorted({o.zone for o in others})) or "none", SMALL, ZONE_ROOM)
+    words = " ".join(sorted({o.zone for o in others})) or "none"
+    words = words if width(words, SMALL) <= ZONE_ROOM else "see 7"
     return [replace(m, text=words) if isinstance(m, Text) and m.id == cell else m for m in held]
 
 

@@ -138,8 +138,7 @@ def _differences(old: Any, new: Any, path: str) -> Iterator[Moved]:
     if old is new:
         return
     if isinstance(old, Row) and isinstance(new, Row) and not (_is_named(old) or _is_named(new)):
-        is_short = all(isinstance(entry, str) and len(entry) <= SHORT for entry in (*old, *new))
-        yield from [Moved(path, ", ".join(old), ", ".join(new))] if is_short else _in_places(old, new, path)
+        yield from _unnamed(old, new, path)
         return
     parts, others = _parts(old), _parts(new)
     if parts is None or others is None:
@@ -149,6 +148,14 @@ def _differences(old: Any, new: Any, path: str) -> Iterator[Moved]:
         return
     for key in dict.fromkeys((*parts, *others)):
         yield from _differences(parts.get(key), others.get(key), f"{path}.{key}")
+
+
+def _unnamed(old: Row, new: Row, path: str) -> Iterator[Moved]:
+    """Differences of lists without names: short texts as one row, others entry by entry."""
+    if not all(isinstance(entry, str) and len(entry) <= SHORT for entry in (*old, *new)):
+        yield from _in_places(old, new, path)
+    elif list(old) != list(new):
+        yield Moved(path, ", ".join(old), ", ".join(new))
 
 
 def _is_named(row: Row) -> bool:

@@ -104,7 +104,7 @@ def test_other_encodings_are_named_with_their_byte(tmp_path: Path, data: bytes, 
 
 KNOWN = (
     "a spec folder holds project.yaml, trailer.yaml, house.yaml, weights.yaml, tow.yaml, site.yaml, costs.yaml, "
-    "revisions.yaml, notes, README.md, tickets, asbuilt, options, quotes"
+    "revisions.yaml, notes, README.md, issued, tickets, asbuilt, options, quotes"
 )
 
 

@@ -198,7 +198,7 @@ def _ladder(climb: Climb, code: Code) -> Iterator[Check]:
     if climb.angle is not None:
         angle = code.given("a", climb.angle, f"{at}.angle")
         rows += [("ladder_low", "Angle", angle, ">="), ("ladder_high", "Angle", angle, "<=")]
-    yield from _each(climb, code, "A ladder too steep or too wide in the rung throws people off at night.", rows)
+    yield from _each(climb, code, "A ladder too steep, too narrow or with rungs far apart throws people off.", rows)
 
 
 def _each(climb: Climb, code: Code, concern: str,

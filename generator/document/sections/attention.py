@@ -35,7 +35,7 @@ def blocks(numbers: Numbers, context: Context) -> tuple[Block, ...]:
     ranked = sorted([*compared, *lacking], key=lambda row: row[0])
     kept = [(order[0], row) for order, row in ranked[:MOST]]
     groups = tuple((word, what, tuple(a for rank, a in kept if rank == r)) for r, (word, what) in enumerate(WORDS))
-    note = "All that fails stands on the next page." if has_page(numbers.checks) else ""
+    note = "All that fails stands after this page, then a way out and the words." if has_page(numbers.checks) else ""
     return (AttentionList(tuple(g for g in groups if g[2]), max(len(ranked) - MOST, 0), note),)
 
 
@@ -70,7 +70,7 @@ def attention(check: Check, context: Context, titles: Mapping[str, str], gap: fl
         _where(check),
         opening(about.concern, MEANING),
         numbers,
-        show.ratio(check.ratio),
+        f"ratio {show.ratio(check.ratio)}" if check.ratio is not None else NOTHING,
         opening(step, STEP),
         asked_of(about.ask),
     )

@@ -59,7 +59,8 @@ def _limit(checks: Mapping[str, Check], ids: tuple[str, ...], show: Show) -> tup
     check, outcome = min(found, key=lambda f: (f[0].status != "fail", -(f[0].ratio or 0.0)))
     bound = "at most" if outcome.sense == "<=" else "at least"
     word = "broken:" if check.status == "fail" else "holds:"
-    return word, f"{bound} {shown(outcome.limit, show)}, {margin(outcome, show)}"
+    left = f"in the worst state {shown(outcome.demand, show)}" if outcome.demand.unit == "%" else margin(outcome, show)
+    return word, f"{bound} {shown(outcome.limit, show)}, {left}"
 
 
 def _first(by_id: Mapping[str, Reported], *ids: str) -> Reported | None:

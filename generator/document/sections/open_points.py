@@ -7,7 +7,7 @@ from generator.document.sentences import in_its_file, opening
 from generator.release.slices import Register
 
 MOST = 5
-HEADS = (Head("What to find out", width=54), Head("Who", width=18), Head("Holds up", width=28))
+HEADS = (Head("What to find out", width=54), Head("Who", width=18), Head("What waits for it", width=28))
 
 
 def brief(register: Register, context: Context) -> tuple[Block, ...]:

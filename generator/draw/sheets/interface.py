@@ -200,7 +200,7 @@ def _plan(k: Kit, s: Steel, e: Envelope, walls: Sequence[WallLine], anchors: Seq
                  for n, b in enumerate(s.boxes) for end, x in (("front", b.front), ("rear", b.rear))]
     stations.append(Station("rear", v.across(high), v.up(half), f"{k.show(high, 'm')}\u00a0 deck", high, 1))
     marks += ordinates("at", stations, box.y0, False, box.x0, box.x1 + 4.0)
-    marks += _cutting(v, _shown(s, anchors).station, half)
+    marks += _cutting(v, _shown(s, anchors).station, half, (v.up(-rails), v.up(rails)))
     marks += band(_across(k, s, e, anchors, v), "right", extent(marks).x1)
     return tuple(marks)
 
@@ -238,17 +238,19 @@ def _zones(s: Steel, v: View) -> Views:
     return tuple(marks)
 
 
-def _cutting(v: View, station: float, half: float) -> Views:
-    """The cutting plane of section A-A at the right edge: heavy ends and a letter."""
+def _cutting(v: View, station: float, half: float, lines: Sequence[float]) -> Views:
+    """The cutting plane of section A-A at the right edge: heavy ends and a letter, on none of the lines at these mm."""
     x = v.across(station)
     low = v.up(half) + min(SIGN + 14.0, v.mm(half) - 8.0)
     top = low - 4.0
+    foot = next((y for y in (low + 5.0, low - 1.5) if not any(y - TEXT - 0.5 < line < y + 1.0 for line in lines)),
+                low + 9.0)
     return (
         Line("plane.A", "centre", ((x, v.up(half) + SIGN + 1.0), (x, low))),
         Line("plane.A.end", "cut", ((x, top), (x, low))),
         Line("plane.A.way", "dimension", ((x, low), (x - 6.0, low))),
         arrow("plane.A.arrow", (x - 6.0, low), (x, low)),
-        Text("plane.A.text", "A", (x - 6.0, low + 5.0), TEXT, bold=True),
+        Text("plane.A.text", "A", (x - 6.0, foot), TEXT, bold=True),
     )
 
 

@@ -219,7 +219,7 @@ def test_mirrored_frame_gives_mirrored_marks() -> None:
 
 def test_a_sheet_without_its_slice_is_listed_with_the_reason() -> None:
     desk = Desk(tuple(s for s in desk_sample.desk().slices if not isinstance(s, Envelope)))
-    assert [s.number for s in sheets_for(desk)] == ["F1", "F2", "F2.2", "F3", "F4", "F5", "F6", "L1", "L3", "S1", "S2"]
+    assert [s.number for s in sheets_for(desk)] == ["F1", "F2", "F2.2", "F3", "F4", "F5", "F6", "S1", "S2", "L1", "L3"]
     assert {u.number: u.reason for u in unavailable(desk)}[
         "G1"
     ] == "needs what is not in this packet: the outline of the house"

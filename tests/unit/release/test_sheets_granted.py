@@ -90,7 +90,7 @@ def test_without_the_grant_nothing_is_drawn() -> None:
     assert drawn(bare) == ((), ())
 
 
-def test_money_access_and_the_route_stay_off_the_shops_list() -> None:
+def test_money_and_the_route_stay_off_the_shops_list() -> None:
     assert not {"M1", "L2"} & set(SHEETS["fabricator"])
     assert [to for to in RECIPIENTS if "M1" in SHEETS[to]] == ["owner"]
 
