@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from generator.calc.record import Compared, Reported
 from generator.release.asked import Pair
+from generator.release.haul import heaviest
 from generator.release.sheets import Pairs, Underwriting, WeighedRow
 from generator.release.wording import Asked
 from generator.spec.models.project import Insurance
@@ -60,7 +61,7 @@ def _weighed(a: Asked) -> Iterator[WeighedRow]:
     if travel is None:
         return
     gross, ball = a.reported("rating.gvwr.requested"), a.model.spec.trailer.coupling.vertical_rating.nominal
-    yield WeighedRow("Trailer", _rating(a, gross), show(travel.mass, "kg"), show(travel.mass_high, "kg", "up"),
+    yield WeighedRow("Trailer", _rating(a, gross), show(travel.mass, "kg"), heaviest(a),
                      "" if read is None else show(read.mass, "kg"))
     yield WeighedRow(a.cover.say("On the ball"), show(ball, "kg"), show(travel.hitch, "kg"), _worst_hitch(a),
                      "" if read is None else show(read.hitch, "kg"))
@@ -68,7 +69,7 @@ def _weighed(a: Asked) -> Iterator[WeighedRow]:
         asked = a.reported(f"rating.gawr.{row.axle}.requested")
         worst = a.reported(f"axle.{row.axle}.worst")
         yield WeighedRow(f"Axle {row.axle}", _rating(a, asked), show(row.load, "kg"),
-                         "" if worst is None else show(worst.nominal, "kg", "up"), "")
+                         "" if worst is None else show(worst.nominal, worst.unit), "")
 
 
 def _rating(a: Asked, q: Reported | None) -> str:

@@ -142,7 +142,7 @@ def _limits(a: Asked) -> Iterator[Pair]:
         yield from _of(a, id, words)
 
 
-def _heaviest(a: Asked) -> str:
+def heaviest(a: Asked) -> str:
     """The high side of the heaviest state towed, tanks as wet as they may be; a bridge asks for no less."""
     found = [s.mass_high for s in a.results.states if s.towed]
     return a.show(max(found), "kg", "up") if found and all(map(math.isfinite, found)) else ""
@@ -155,7 +155,7 @@ def _card(a: Asked) -> Pairs:
         ("Height measured", ""),
         ("Length", show(a.envelope.length, "m", "up")),
         *_of(a, "width.overall", "Width"),
-        ("Mass at most", _heaviest(a)),
+        ("Mass at most", heaviest(a)),
         ("Mass weighed", ""),
         ("Tyres, cold", show(gear.tyre.pressure.nominal, "Pa")),
         ("Wheel torque", ""),
