@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from generator.calc.findings import JackRecord
 from generator.spec.models.trailer import Jack
-from generator.units import Show
+from generator.units import Show, wire_gauge
 
 
 def stroke_asked(show: Show, jack: JackRecord) -> str:
@@ -36,6 +36,12 @@ def _leg(show: Show, spec: Jack | None) -> Mapping[str, str]:
     }
 
 
+def _cable(show: Show, area: float) -> str:
+    """The copper of a cable, in the US with its gauge first: nobody there buys it by the square millimetre."""
+    gauge, said = wire_gauge(area) if show.system == "us" else "", show(area, "m2:copper")
+    return f"{gauge} ({said})" if gauge else said
+
+
 def _motor(show: Show, spec: Jack | None) -> Mapping[str, str]:
     motor = None if spec is None else spec.motor
     if motor is None:
@@ -43,6 +49,6 @@ def _motor(show: Show, spec: Jack | None) -> Mapping[str, str]:
     return {
         "voltage": show(motor.voltage.nominal, "V"), "current": show(motor.current.nominal, "A"),
         "speed": show(motor.speed.nominal, "m/s:slow"), "duty": show(motor.duty.nominal, "s"),
-        "run": show(motor.cable_length.nominal, "m"), "area": show(motor.cable_area.nominal, "m2:copper"),
+        "run": show(motor.cable_length.nominal, "m"), "area": _cable(show, motor.cable_area.nominal),
         "ampacity": show(motor.cable_ampacity.nominal, "A"),
     }

@@ -205,3 +205,17 @@ def _rounded(value: float, step: float, toward: Toward) -> float:
 
 def _signed(digits: str, value: float) -> str:
     return MINUS + digits if value < 0.0 else digits
+
+
+def wire_gauge(area: float) -> str:
+    """The American wire gauge of a conductor of this copper area (m2), `2 AWG`; empty if none is within 2 %.
+
+    Source: ASTM B258, diameters in geometric steps from 0.46 in (4/0) to 0.005 in (36).
+    """
+    if not 0.0 < area < 1e-3:
+        return ""
+    whole = round(36.0 - 39.0 * math.log(math.sqrt(4.0 * area / math.pi) / (0.005 * _IN)) / math.log(92.0))
+    exact = math.pi / 4.0 * (0.005 * _IN * 92.0 ** ((36.0 - whole) / 39.0)) ** 2
+    if whole < -3 or abs(area / exact - 1.0) > 0.02:
+        return ""
+    return f"{whole} AWG" if whole > 0 else f"{1 - whole}/0 AWG"

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from generator.errors import CalcError
 from generator.spec.glyphs import covered
-from generator.units import DISPLAY, KINDS, Show, parse
+from generator.units import DISPLAY, KINDS, Show, parse, wire_gauge
 from generator.units.show import CURRENCIES
 
 US, SI = Show("us", "USD"), Show("si", "EUR")
@@ -152,3 +152,12 @@ def test_up_is_never_below_and_down_never_above(value: float, system: str) -> No
     show = Show("us" if system == "us" else "si")
     up, down = (parse(show(value, "m", to).replace(",", ""), "length") for to in ("up", "down"))
     assert down - 1e-7 <= value <= up + 1e-7
+
+
+@pytest.mark.parametrize(("mm2", "gauge"), [
+    (107.2, "4/0 AWG"), (53.5, "1/0 AWG"), (33.6, "2 AWG"), (21.2, "4 AWG"), (13.3, "6 AWG"), (2.08, "14 AWG"),
+    (35.0, ""), (0.0, ""), (float("nan"), ""), (5000.0, ""),
+])
+def test_copper_by_the_american_gauge(mm2: float, gauge: str) -> None:
+    """ASTM B258 sizes in mm2, as wire tables print them (from memory)."""
+    assert wire_gauge(mm2 * 1e-6) == gauge
