@@ -33,12 +33,17 @@ class Place:
         return "; ".join(parts)
 
     def short(self, letters: int) -> str:
-        """Beside the station on the drawing: a name and the marks that fit into so many letters, `+2` for two more."""
+        """Beside the station on the drawing: a name and the marks that fit into so many letters, `+2` for two more.
+
+        Marks that end there stand after `end`: their middle is elsewhere.
+        """
         said = [w for w in (self.name.split(",")[0].split(" of ")[0],) if w]
-        marks = sorted({*self.centres, *self.ends})
+        centred = sorted(self.centres)
+        marks = [*centred, *sorted({*self.ends} - {*centred})]
         for n in range(len(marks), -1, -1):
             left = [f"+{len(marks) - n}"] if n < len(marks) else []
-            text = " ".join([*said, *marks[:n], *left])
+            ends = ["end", *marks[len(centred):n]] if n > len(centred) else []
+            text = " ".join([*said, *marks[:min(n, len(centred))], *ends, *left])
             if len(text) <= letters:
                 return text
         return said[0] if said else ""
