@@ -34,7 +34,9 @@ def sheets(cover: Cover, context: Context) -> tuple[Block, ...]:
 
 def money(held: Money, context: Context) -> tuple[Block, ...]:
     """The sheet of money: with the budget, so that nobody hands it on with the drawings."""
-    return tuple(_pages(s for s in context.sheets if s.tells_money))
+    listed = [s for s in context.sheets if s.tells_money]
+    said = f"Sheet {', '.join(s.number for s in listed)}, on the next page: cost by section, cash by milestone."
+    return (Prose((said,)), *_pages(listed)) if listed else ()
 
 
 def _pages(listed: Iterable[Drawn]) -> Iterator[Block]:
