@@ -176,7 +176,9 @@ def test_what_comes_back_is_kept_unopened(spec: Path, store: Store, tmp_path: Pa
 
 # The engine leaves its own colour profile open.
 @pytest.mark.filterwarnings("ignore::ResourceWarning", "ignore::pytest.PytestUnraisableExceptionWarning")
-def test_an_archive_carries_its_sources_and_is_made_again_to_the_byte(spec: Path, store: Store, tmp_path: Path) -> None:
+def test_an_archive_carries_its_sources_and_is_made_again_to_the_byte(
+    spec: Path, store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """PDF/A-3 (ISO 19005-3): files with AFRelationship, an output intent, XMP part 3; level A: tagged."""
     entry = issue(spec, Wish("owner", "review"), store, quiet)
     archive = spec / "issued" / entry.folder / "packet.pdf"
@@ -193,6 +195,8 @@ def test_an_archive_carries_its_sources_and_is_made_again_to_the_byte(spec: Path
     assert remade(archive, quiet)
     edited = tmp_path / "edited.pdf"
     edited.write_bytes(archive.read_bytes() + b"\n")
+    # Making it a third time would tell nothing new: only the comparison is asked here.
+    monkeypatch.setattr("generator.issue.one_file", lambda *given: archive.read_bytes())
     assert not remade(edited, quiet)
 
 

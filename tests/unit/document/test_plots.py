@@ -11,6 +11,7 @@ import pytest
 
 from generator.calc.compared import Even, MoneyRow
 from generator.calc.findings import Budget
+from generator.calc.run import NO_LEVERS
 from generator.design import compared, design
 from generator.document.documents import assemble
 from generator.document.plots import CURVE, EVENS, GROUPS, PLOTS, RATINGS, YEARS, canvas
@@ -27,7 +28,7 @@ SHOW = Show("us", "USD")
 
 @cache
 def _desk(name: str, to: str, units: str) -> Desk:
-    it = design(SPECS / name)
+    it = design(SPECS / name, NO_LEVERS)
     if to == "owner" and name == "heron":
         it = compared(it)
     return cut(it.model, it.results, it.data, to, "0", units)

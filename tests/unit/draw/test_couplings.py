@@ -10,6 +10,7 @@ from pathlib import Path
 import lookout
 import pytest
 
+from generator.calc.run import NO_LEVERS
 from generator.design import Design, design
 from generator.draw.marks import Line, Text, texts
 from generator.draw.pages import inner
@@ -42,7 +43,7 @@ def starters(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @cache
 def _design(folder: Path) -> Design:
-    return design(folder)
+    return design(folder, NO_LEVERS)
 
 
 @cache

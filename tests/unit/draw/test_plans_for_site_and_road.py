@@ -10,6 +10,7 @@ from typing import TypeVar
 import lookout
 import pytest
 
+from generator.calc.run import NO_LEVERS
 from generator.design import design
 from generator.draw.marks import Circle, Line, Text, texts
 from generator.draw.pages import inner, lettering
@@ -29,7 +30,7 @@ OTHERS = tuple(to for to in RECIPIENTS if to != "owner")
 
 @cache
 def _desk(name: str, units: str = "us", to: str = "owner") -> Desk:
-    it = design(SPECS / name)
+    it = design(SPECS / name, NO_LEVERS)
     return cut(it.model, it.results, it.data, to, "0123456789ab", units)
 
 

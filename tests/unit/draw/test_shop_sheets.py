@@ -11,6 +11,7 @@ import desk_sample
 import lookout
 import pytest
 
+from generator.calc.run import NO_LEVERS
 from generator.design import design
 from generator.draw.marks import Line, Mark, Rect, Text, extent, texts
 from generator.draw.pages import inner
@@ -31,7 +32,7 @@ INCH = 0.0254
 
 @cache
 def _desk(name: str, units: str = "us") -> Desk:
-    it = design(SPECS / name)
+    it = design(SPECS / name, NO_LEVERS)
     return cut(it.model, it.results, it.data, "fabricator", "0123456789ab", units)
 
 
