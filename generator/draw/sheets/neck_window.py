@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from generator.calc.findings import NeckRecord
+from generator.calc.record import Window
 from generator.draw.dimensions import Span, band
 from generator.draw.marks import TEXT, Area, Line, Mark, Rect, Text, arrow, extent, hatched
 from generator.draw.ordinates import spread
@@ -48,8 +49,7 @@ def draw(desk: Desk) -> Drawing:
     over = _over(e)
     notes = (
         "Heights from level ground at the ball, as towed; bed and rail of the loaded tow vehicle as measured.",
-        f"The neck underside may stand from {k.show(w.low, 'm', 'up')} to {k.show(w.high, 'm', 'down')}: the working "
-        f"window, {closing}. The choice is {k.show(r.chosen, 'm')}.",
+        f"{_window_said(k, w)}, {closing}. The choice is {k.show(r.chosen, 'm')}.",
         *((_headroom_note(k, r, over),) if over else ()),
     )
     alt = (
@@ -76,6 +76,13 @@ class _Over:
     floor: float
     ceiling: float
     roof: float
+
+
+def _window_said(k: Kit, w: Window) -> str:
+    low, high = k.show(w.low, "m", "up"), k.show(w.high, "m", "down")
+    if w.low > w.high:
+        return f"No height works: the neck underside must stand at {low} at least and at {high} at most"
+    return f"The neck underside may stand from {low} to {high}: the working window"
 
 
 def _over(e: Envelope) -> _Over | None:
