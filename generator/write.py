@@ -145,6 +145,8 @@ def _clear_leftovers(out: Path) -> None:
             old.rename(out)
     for part in out.parent.glob(f"{out.name}.part-*"):
         shutil.rmtree(part, ignore_errors=True)
+    for lock in out.parent.glob(f"{out.name}.lock.*"):
+        lock.unlink(missing_ok=True)
 
 
 def _explain(fault: OSError, out: Path, files: Mapping[str, bytes]) -> str:
@@ -186,8 +188,19 @@ def _take(path: Path, holder: str) -> None:
 
 
 def _create(path: Path, holder: str) -> None:
-    with path.open("x") as stream:
-        stream.write(holder)
+    """A lock that names its holder from its first moment: an empty one, left by a kill, would stay for ever."""
+    part = path.with_name(f"{path.name}.{os.getpid()}")
+    part.write_text(holder)
+    try:
+        os.link(part, path)
+    except FileExistsError:
+        raise
+    except OSError:
+        # A file system without links: exclusive creation is the next best.
+        with path.open("x") as stream:
+            stream.write(holder)
+    finally:
+        part.unlink(missing_ok=True)
 
 
 def _died(held_by: str) -> bool:
